@@ -1,0 +1,113 @@
+//! A passage: timed, spelled notes, ready to be sounded or written to a file.
+
+use crate::theory::Pitch;
+
+/// Time in a passage, in ticks; a quarter note has [`TICKS_PER_BEAT`].
+pub type Ticks = u32;
+
+/// Divides by 2, 3, 5 and 7 and their small powers, so swing and triplets are exact.
+pub const TICKS_PER_BEAT: Ticks = 5040;
+
+/// The part of the texture that a note belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Voice {
+    Bass,
+    /// An upper voice, 0 the lowest.
+    Upper(u8),
+}
+
+/// One note: when, how long, how high and how strong.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Note {
+    pub start: Ticks,
+    pub length: Ticks,
+    pub pitch: Pitch,
+    /// 0 (silent) to 1 (as strong as the sound goes); 0.6 is ordinary.
+    pub strength: f32,
+    pub voice: Voice,
+}
+
+/// Where one chord of the line sounds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Span {
+    /// Index of the chord in the line, from 0.
+    pub chord: usize,
+    pub start: Ticks,
+    pub end: Ticks,
+}
+
+/// Notes in time order, with the spans of the chords they belong to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Passage {
+    /// Quarter notes a minute, 30 to 300.
+    pub tempo: f32,
+    pub notes: Vec<Note>,
+    pub chords: Vec<Span>,
+    /// Where the passage ends, in ticks; sound may ring on.
+    pub length: Ticks,
+}
+
+impl Passage {
+    /// Seconds from the beginning to `ticks`.
+    #[must_use]
+    pub fn seconds(&self, ticks: Ticks) -> f64 {
+        f64::from(ticks) / f64::from(TICKS_PER_BEAT) * 60.0 / f64::from(self.tempo)
+    }
+
+    /// The notes of one voice alone, at the same times.
+    #[must_use]
+    pub fn only(&self, voice: Voice) -> Self {
+        let notes = self
+            .notes
+            .iter()
+            .filter(|note| note.voice == voice)
+            .copied()
+            .collect();
+        Self {
+            notes,
+            ..self.clone()
+        }
+    }
+
+    /// The same notes at `tempo` quarter notes a minute.
+    #[must_use]
+    pub fn at_tempo(&self, tempo: f32) -> Self {
+        Self {
+            tempo,
+            ..self.clone()
+        }
+    }
+
+    /// The stretch of one chord, moved to the beginning; empty if there is no such chord.
+    #[must_use]
+    pub fn chord(&self, chord: usize) -> Self {
+        let Some(span) = self.chords.iter().find(|span| span.chord == chord).copied() else {
+            return Self {
+                notes: Vec::new(),
+                chords: Vec::new(),
+                length: 0,
+                ..self.clone()
+            };
+        };
+        let notes = self
+            .notes
+            .iter()
+            .filter(|note| (span.start..span.end).contains(&note.start))
+            .map(|note| Note {
+                start: note.start - span.start,
+                ..*note
+            })
+            .collect();
+        let length = span.end - span.start;
+        Self {
+            notes,
+            chords: vec![Span {
+                chord,
+                start: 0,
+                end: length,
+            }],
+            length,
+            ..self.clone()
+        }
+    }
+}

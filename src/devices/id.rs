@@ -1,0 +1,73 @@
+//! The stable name of a device.
+
+use std::fmt;
+use std::str::FromStr;
+
+use serde::{Deserialize, Serialize};
+
+/// A device's stable id, such as `minor-four`: lower-case words joined by hyphens.
+/// It goes into the journal, so it never changes its meaning.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(try_from = "String", into = "String")]
+pub struct DeviceId(String);
+
+/// What stood where a device id was expected.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NotADeviceId(pub String);
+
+impl fmt::Display for NotADeviceId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "`{}` is not a device id; expected words of a to z joined by `-`",
+            self.0
+        )
+    }
+}
+
+impl std::error::Error for NotADeviceId {}
+
+impl DeviceId {
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl FromStr for DeviceId {
+    type Err = NotADeviceId;
+
+    fn from_str(text: &str) -> Result<Self, NotADeviceId> {
+        let is_word = |word: &str| {
+            !word.is_empty()
+                && word
+                    .bytes()
+                    .all(|b| b.is_ascii_lowercase() || b.is_ascii_digit())
+        };
+        if text.len() <= 64 && text.split('-').all(is_word) {
+            Ok(Self(text.to_owned()))
+        } else {
+            Err(NotADeviceId(text.to_owned()))
+        }
+    }
+}
+
+impl TryFrom<String> for DeviceId {
+    type Error = NotADeviceId;
+
+    fn try_from(text: String) -> Result<Self, NotADeviceId> {
+        text.parse()
+    }
+}
+
+impl From<DeviceId> for String {
+    fn from(id: DeviceId) -> Self {
+        id.0
+    }
+}
+
+impl fmt::Display for DeviceId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}

@@ -1,0 +1,10 @@
+//! plagal trains the ear to hear what each chord does in its key.
+//!
+//! The floors of the house, each importing only from those above it, are described in
+//! DEVELOPERS.md.
+
+pub mod theory;
+
+pub mod devices;
+
+pub mod arranging;

@@ -1,0 +1,315 @@
+//! Spelled pitch: a position on the line of fifths, and an octave.
+
+use std::fmt;
+use std::str::FromStr;
+
+/// The number of chromatic steps in an octave.
+pub const OCTAVE: i32 = 12;
+
+/// A spelled pitch class: its place on the line of fifths, counted from C.
+///
+/// `… B♭ −2, F −1, C 0, G 1, D 2 …`; seven steps up the line raise a letter by a
+/// chromatic semitone. G♯ (8) and A♭ (−4) are different classes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct PitchClass(i16);
+
+/// The seven letters in the order of the line of fifths, F first.
+const LETTERS: [char; 7] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
+
+/// Chromatic steps above C of each letter, in alphabetical order from C.
+const NATURALS: [i32; 7] = [0, 2, 4, 5, 7, 9, 11];
+
+impl PitchClass {
+    pub const C: Self = Self(0);
+
+    /// The class `fifths` steps up the line from C (negative: down).
+    #[must_use]
+    pub const fn from_fifths(fifths: i16) -> Self {
+        Self(fifths)
+    }
+
+    /// Steps up the line of fifths from C.
+    #[must_use]
+    pub const fn fifths(self) -> i16 {
+        self.0
+    }
+
+    /// The letter, `'A'` to `'G'`.
+    #[must_use]
+    pub fn letter(self) -> char {
+        LETTERS[usize::from((self.0 + 1).rem_euclid(7).unsigned_abs())]
+    }
+
+    /// Sharps (positive) or flats (negative) on the letter.
+    #[must_use]
+    pub fn alteration(self) -> i16 {
+        (self.0 + 1).div_euclid(7)
+    }
+
+    /// The place of the letter above C: C 0, D 1 … B 6.
+    #[must_use]
+    pub fn step(self) -> i32 {
+        i32::from(self.0 * 4).rem_euclid(7)
+    }
+
+    /// Chromatic steps above C, 0 to 11. Enharmonic spellings share it.
+    #[must_use]
+    pub fn chromatic(self) -> i32 {
+        (i32::from(self.0) * 7).rem_euclid(OCTAVE)
+    }
+
+    /// The class a spelled interval above this one.
+    #[must_use]
+    pub fn up(self, interval: IntervalClass) -> Self {
+        Self(self.0 + interval.fifths())
+    }
+
+    /// The interval from `lower` up to this class.
+    #[must_use]
+    pub fn above(self, lower: Self) -> IntervalClass {
+        IntervalClass::from_fifths(self.0 - lower.0)
+    }
+
+    /// The name with `♭ ♯` in place of `b #`.
+    #[must_use]
+    pub fn styled(self) -> String {
+        format!(
+            "{}{}",
+            self.letter(),
+            accidentals(self.alteration(), '♯', '♭')
+        )
+    }
+}
+
+/// `count` sharps, or `-count` flats.
+pub(crate) fn accidentals(count: i16, sharp: char, flat: char) -> String {
+    let sign = if count < 0 { flat } else { sharp };
+    std::iter::repeat_n(sign, usize::from(count.unsigned_abs())).collect()
+}
+
+/// Reads leading accidentals in any common writing; gives their sum and the rest.
+pub(crate) fn read_accidentals(text: &str) -> (i16, &str) {
+    let mut sum = 0;
+    let mut rest = text;
+    while let Some(sign) = rest.chars().next() {
+        sum += match sign {
+            '#' | '♯' => 1,
+            'b' | '♭' => -1,
+            '𝄪' => 2,
+            '𝄫' => -2,
+            _ => break,
+        };
+        rest = &rest[sign.len_utf8()..];
+    }
+    (sum, rest)
+}
+
+impl fmt::Display for PitchClass {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "{}{}",
+            self.letter(),
+            accidentals(self.alteration(), '#', 'b')
+        )
+    }
+}
+
+/// What stood where a note name was expected.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NotANote(pub String);
+
+impl fmt::Display for NotANote {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(
+            f,
+            "`{}` is not a note name; expected a letter A to G with `b` or `#`",
+            self.0
+        )
+    }
+}
+
+impl std::error::Error for NotANote {}
+
+impl FromStr for PitchClass {
+    type Err = NotANote;
+
+    /// Reads `G`, `Bb`, `F#`, `e♭`; at most three accidentals.
+    fn from_str(text: &str) -> Result<Self, NotANote> {
+        let refused = || NotANote(text.to_owned());
+        let letter = text.chars().next().ok_or_else(refused)?;
+        let place = LETTERS
+            .iter()
+            .position(|name| *name == letter.to_ascii_uppercase())
+            .ok_or_else(refused)?;
+        let (alteration, rest) = read_accidentals(&text[letter.len_utf8()..]);
+        if !rest.is_empty() || alteration.abs() > 3 {
+            return Err(refused());
+        }
+        Ok(Self(place as i16 - 1 + 7 * alteration))
+    }
+}
+
+/// A spelled interval within the octave, as steps along the line of fifths.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct IntervalClass(i16);
+
+impl IntervalClass {
+    pub const UNISON: Self = Self(0);
+    pub const MINOR_SECOND: Self = Self(-5);
+    pub const MAJOR_SECOND: Self = Self(2);
+    pub const AUGMENTED_SECOND: Self = Self(9);
+    pub const MINOR_THIRD: Self = Self(-3);
+    pub const MAJOR_THIRD: Self = Self(4);
+    pub const PERFECT_FOURTH: Self = Self(-1);
+    pub const AUGMENTED_FOURTH: Self = Self(6);
+    pub const DIMINISHED_FIFTH: Self = Self(-6);
+    pub const PERFECT_FIFTH: Self = Self(1);
+    pub const AUGMENTED_FIFTH: Self = Self(8);
+    pub const MINOR_SIXTH: Self = Self(-4);
+    pub const MAJOR_SIXTH: Self = Self(3);
+    pub const AUGMENTED_SIXTH: Self = Self(10);
+    pub const DIMINISHED_SEVENTH: Self = Self(-9);
+    pub const MINOR_SEVENTH: Self = Self(-2);
+    pub const MAJOR_SEVENTH: Self = Self(5);
+
+    #[must_use]
+    pub const fn from_fifths(fifths: i16) -> Self {
+        Self(fifths)
+    }
+
+    /// Steps along the line of fifths: perfect fifth 1, minor third −3.
+    #[must_use]
+    pub const fn fifths(self) -> i16 {
+        self.0
+    }
+
+    /// Chromatic steps, 0 to 11.
+    #[must_use]
+    pub fn chromatic(self) -> i32 {
+        PitchClass(self.0).chromatic()
+    }
+
+    /// Diatonic number less one: unison 0, second 1 … seventh 6.
+    #[must_use]
+    pub fn steps(self) -> i32 {
+        PitchClass(self.0).step()
+    }
+}
+
+/// A spelled pitch with its octave in scientific notation: C4 is middle C, MIDI 60.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Pitch {
+    pub class: PitchClass,
+    pub octave: i32,
+}
+
+impl Pitch {
+    #[must_use]
+    pub const fn new(class: PitchClass, octave: i32) -> Self {
+        Self { class, octave }
+    }
+
+    /// The MIDI note number: A4 is 69. B♯3 and C4 share 60.
+    #[must_use]
+    pub fn midi(self) -> i32 {
+        let natural = NATURALS[self.class.step() as usize];
+        (self.octave + 1) * OCTAVE + natural + i32::from(self.class.alteration())
+    }
+
+    /// The pitch of this class that sounds at or next above MIDI note `floor`.
+    #[must_use]
+    pub fn at_or_above(class: PitchClass, floor: i32) -> Self {
+        let lowest = Self::new(class, -2);
+        let octaves = (floor - lowest.midi() + OCTAVE - 1).div_euclid(OCTAVE);
+        Self::new(class, -2 + octaves)
+    }
+
+    /// Frequency in hertz in twelve-tone equal temperament, where A4 = `a4` Hz
+    /// (440 Hz by ISO 16).
+    #[must_use]
+    pub fn frequency(self, a4: f64) -> f64 {
+        a4 * 2f64.powf(f64::from(self.midi() - 69) / f64::from(OCTAVE))
+    }
+}
+
+impl fmt::Display for Pitch {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}{}", self.class, self.octave)
+    }
+}
+
+impl FromStr for Pitch {
+    type Err = NotANote;
+
+    /// Reads `C4`, `Bb3`, `F#-1`.
+    fn from_str(text: &str) -> Result<Self, NotANote> {
+        let split = text
+            .find(|c: char| c.is_ascii_digit() || c == '-')
+            .unwrap_or(text.len());
+        let octave: i32 = text[split..]
+            .parse()
+            .map_err(|_| NotANote(text.to_owned()))?;
+        if !(-1..=9).contains(&octave) {
+            return Err(NotANote(text.to_owned()));
+        }
+        Ok(Self::new(text[..split].parse()?, octave))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn class(name: &str) -> PitchClass {
+        name.parse().expect("a note name")
+    }
+
+    #[test]
+    fn the_line_of_fifths_spells_every_letter() {
+        // Handbook fact: the order of sharps is F C G D A E B.
+        let line: Vec<String> = (-8..=12)
+            .map(|fifths| PitchClass::from_fifths(fifths).to_string())
+            .collect();
+        assert_eq!(
+            line.join(" "),
+            "Fb Cb Gb Db Ab Eb Bb F C G D A E B F# C# G# D# A# E# B#"
+        );
+    }
+
+    #[test]
+    fn enharmonic_spellings_differ_but_sound_alike() {
+        assert_ne!(class("G#"), class("Ab"));
+        assert_eq!(class("G#").chromatic(), class("Ab").chromatic());
+        assert_eq!(class("B#").chromatic(), 0);
+    }
+
+    #[test]
+    fn octaves_follow_the_letter() {
+        for (name, midi) in [("C4", 60), ("A4", 69), ("B#3", 60), ("Cb4", 59), ("E2", 40)] {
+            assert_eq!(name.parse::<Pitch>().map(Pitch::midi), Ok(midi), "{name}");
+        }
+    }
+
+    #[test]
+    fn iso_16_tunes_a4_to_440_hertz() {
+        let a4: Pitch = "A4".parse().expect("a pitch");
+        assert!((a4.frequency(440.0) - 440.0).abs() < 1e-9);
+        // Equal temperament: middle C = 261.6256 Hz (common table value).
+        let c4: Pitch = "C4".parse().expect("a pitch");
+        assert!((c4.frequency(440.0) - 261.6256).abs() < 1e-4);
+    }
+
+    #[test]
+    fn pitches_are_placed_at_or_above_a_floor() {
+        for floor in 21..100 {
+            for name in ["C", "B#", "Cb", "F#", "Gb", "A"] {
+                let midi = Pitch::at_or_above(class(name), floor).midi();
+                assert!(
+                    (floor..floor + OCTAVE).contains(&midi),
+                    "{name} above {floor}: {midi}"
+                );
+            }
+        }
+    }
+}
