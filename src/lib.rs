@@ -3,6 +3,7 @@
 //! The floors of the house, each importing only from those above it, are described in
 //! DEVELOPERS.md.
 
+pub mod document;
 pub mod theory;
 
 pub mod devices;
