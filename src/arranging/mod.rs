@@ -3,4 +3,6 @@
 
 mod passage;
 
-pub use passage::{Note, Passage, Span, TICKS_PER_BEAT, Ticks, Voice};
+pub use passage::{Note, Passage, Span, Voice};
+
+pub use crate::theory::{TICKS_PER_BEAT, Ticks};

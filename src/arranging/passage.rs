@@ -1,12 +1,6 @@
 //! A passage: timed, spelled notes, ready to be sounded or written to a file.
 
-use crate::theory::Pitch;
-
-/// Time in a passage, in ticks; a quarter note has [`TICKS_PER_BEAT`].
-pub type Ticks = u32;
-
-/// Divides by 2, 3, 5 and 7 and their small powers, so swing and triplets are exact.
-pub const TICKS_PER_BEAT: Ticks = 5040;
+use crate::theory::{Pitch, TICKS_PER_BEAT, Ticks};
 
 /// The part of the texture that a note belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

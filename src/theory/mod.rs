@@ -1,6 +1,24 @@
-//! Spelled notes, keys, numerals and chords. Owns how harmony is written and what
+//! Spelled notes, keys, numerals, chords and lines. Owns how harmony is written and what
 //! notes it means; knows nothing of sound, chance, files or teaching.
 
+mod chord;
+mod degree;
+mod key;
+mod line;
+mod notation;
+mod numeral;
 mod pitch;
+mod quality;
+mod symbol;
+mod time;
 
+pub use chord::{Chord, Tone, TooRemote};
+pub use degree::{Degree, NotADegree};
+pub use key::{Key, KeyError, Mode};
+pub use line::{Line, LineError, LineFault, Slot};
+pub use notation::Notation;
+pub use numeral::{AugmentedSixth, BareSix, DEEPEST_TARGET, Expected, Head, Numeral, NumeralError};
 pub use pitch::{IntervalClass, NotANote, OCTAVE, Pitch, PitchClass};
+pub use quality::{Fifth, Member, Quality, Seventh, Tension, Tensions, Third};
+pub use symbol::{Symbol, SymbolError};
+pub use time::{Meter, NotAMeter, TICKS_PER_BEAT, Ticks};

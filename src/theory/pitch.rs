@@ -3,6 +3,8 @@
 use std::fmt;
 use std::str::FromStr;
 
+use super::notation::Notation;
+
 /// The number of chromatic steps in an octave.
 pub const OCTAVE: i32 = 12;
 
@@ -70,21 +72,15 @@ impl PitchClass {
         IntervalClass::from_fifths(self.0 - lower.0)
     }
 
-    /// The name with `♭ ♯` in place of `b #`.
+    /// The name in a notation, such as `B♭`.
     #[must_use]
-    pub fn styled(self) -> String {
+    pub fn written(self, notation: Notation) -> String {
         format!(
             "{}{}",
             self.letter(),
-            accidentals(self.alteration(), '♯', '♭')
+            notation.accidentals(self.alteration())
         )
     }
-}
-
-/// `count` sharps, or `-count` flats.
-pub(crate) fn accidentals(count: i16, sharp: char, flat: char) -> String {
-    let sign = if count < 0 { flat } else { sharp };
-    std::iter::repeat_n(sign, usize::from(count.unsigned_abs())).collect()
 }
 
 /// Reads leading accidentals in any common writing; gives their sum and the rest.
@@ -106,12 +102,7 @@ pub(crate) fn read_accidentals(text: &str) -> (i16, &str) {
 
 impl fmt::Display for PitchClass {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "{}{}",
-            self.letter(),
-            accidentals(self.alteration(), '#', 'b')
-        )
+        f.write_str(&self.written(Notation::Text))
     }
 }
 
