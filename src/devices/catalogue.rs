@@ -1,0 +1,255 @@
+//! All devices, and where a line holds them.
+
+use std::fmt;
+use std::ops::Range;
+
+use super::device::{Device, Form};
+use super::id::DeviceId;
+use crate::document::{Faults, near};
+use crate::theory::{Mode, Numeral};
+
+/// A device found in a line.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Occurrence {
+    pub device: DeviceId,
+    /// The device's own chords, as slots of the line.
+    pub own: Range<usize>,
+    /// Its own chords and the context that makes them what they are.
+    pub span: Range<usize>,
+}
+
+/// The devices that are known, in the order of their ids.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Catalogue {
+    devices: Vec<Device>,
+}
+
+/// Why devices make no catalogue.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CatalogueError {
+    /// A device names another that does not exist.
+    Unknown {
+        device: DeviceId,
+        named: DeviceId,
+        near: Option<String>,
+    },
+}
+
+impl fmt::Display for CatalogueError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Unknown {
+                device,
+                named,
+                near,
+            } => {
+                write!(
+                    f,
+                    "device `{device}` names `{named}`, which is not in the catalogue"
+                )?;
+                near.as_ref()
+                    .map_or(Ok(()), |near| write!(f, "; did you mean `{near}`?"))
+            }
+        }
+    }
+}
+
+impl std::error::Error for CatalogueError {}
+
+impl Catalogue {
+    /// The devices that come with the program.
+    ///
+    /// # Panics
+    /// If a built-in file is broken, which a test rules out.
+    #[must_use]
+    pub fn built_in() -> Self {
+        let devices = super::built_in::FILES.iter().map(|(id, text)| {
+            Device::read(text).unwrap_or_else(|faults: Faults| {
+                let first = faults
+                    .iter()
+                    .next()
+                    .map(ToString::to_string)
+                    .unwrap_or_default();
+                panic!("the built-in device `{id}` is sound, but {first}")
+            })
+        });
+        Self::of(devices.collect()).expect("built-in devices name each other rightly")
+    }
+
+    /// A catalogue of these devices; of two with one id the later wins.
+    ///
+    /// # Errors
+    /// If a device names another that is not among them.
+    pub fn of(devices: Vec<Device>) -> Result<Self, CatalogueError> {
+        let mut kept: Vec<Device> = Vec::with_capacity(devices.len());
+        for device in devices {
+            match kept.iter_mut().find(|other| other.id == device.id) {
+                Some(earlier) => *earlier = device,
+                None => kept.push(device),
+            }
+        }
+        kept.sort_by(|one, other| one.id.cmp(&other.id));
+        let catalogue = Self { devices: kept };
+        for device in &catalogue.devices {
+            for named in device.neighbours.iter().chain(&device.yields_to) {
+                if catalogue.get(named).is_none() {
+                    return Err(CatalogueError::Unknown {
+                        device: device.id.clone(),
+                        named: named.clone(),
+                        near: near(named.as_str(), catalogue.ids()).map(str::to_owned),
+                    });
+                }
+            }
+        }
+        Ok(catalogue)
+    }
+
+    #[must_use]
+    pub fn devices(&self) -> &[Device] {
+        &self.devices
+    }
+
+    pub fn ids(&self) -> impl Iterator<Item = &str> {
+        self.devices.iter().map(|device| device.id.as_str())
+    }
+
+    #[must_use]
+    pub fn get(&self, id: &DeviceId) -> Option<&Device> {
+        let place = self
+            .devices
+            .binary_search_by(|device| device.id.cmp(id))
+            .ok()?;
+        Some(&self.devices[place])
+    }
+
+    /// Every device in a line of numerals, in the order of their first chords. A device
+    /// that yields to another found on the same chords is left out.
+    #[must_use]
+    pub fn find(&self, line: &[&Numeral], mode: Mode) -> Vec<Occurrence> {
+        let mut found: Vec<Occurrence> = self
+            .devices
+            .iter()
+            .filter(|device| device.modes.contains(&mode))
+            .flat_map(|device| occurrences(device, line, mode))
+            .collect();
+        let all = found.clone();
+        found.retain(|occurrence| {
+            let yields_to = self.get(&occurrence.device).map(|d| d.yields_to.as_slice());
+            !all.iter().any(|other| {
+                yields_to.unwrap_or_default().contains(&other.device)
+                    && other.own.start <= occurrence.own.start
+                    && occurrence.own.end <= other.own.end
+            })
+        });
+        found.sort_by(|one, other| {
+            (one.own.start, one.own.end, &one.device).cmp(&(
+                other.own.start,
+                other.own.end,
+                &other.device,
+            ))
+        });
+        found
+    }
+}
+
+/// Where a line holds one device; of several spans around the same own chords the longest.
+fn occurrences(device: &Device, line: &[&Numeral], mode: Mode) -> Vec<Occurrence> {
+    let spans: Vec<(Range<usize>, Range<usize>)> = match &device.form {
+        Form::Rule(rule) => rule
+            .find(line, mode)
+            .into_iter()
+            .map(|own| (own.clone(), own))
+            .collect(),
+        Form::Patterns { expansions, .. } => (0..line.len())
+            .flat_map(|from| expansions.iter().map(move |expansion| (from, expansion)))
+            .filter(|(from, expansion)| expansion.matches(line, *from))
+            .map(|(from, expansion)| {
+                let own = from + expansion.before.len();
+                (own..own + expansion.own.len(), from..from + expansion.len())
+            })
+            .collect(),
+    };
+    let mut kept: Vec<Occurrence> = Vec::new();
+    for (own, span) in spans {
+        let device = device.id.clone();
+        match kept.iter_mut().find(|other| other.own == own) {
+            Some(known) if known.span.len() < span.len() => known.span = span,
+            Some(_) => {}
+            None => kept.push(Occurrence { device, own, span }),
+        }
+    }
+    let all = kept.clone();
+    kept.retain(|one| {
+        !all.iter().any(|other| {
+            other.own != one.own && other.own.start <= one.own.start && one.own.end <= other.own.end
+        })
+    });
+    kept
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::devices::device::Example;
+
+    fn found(catalogue: &Catalogue, device: &Device, example: &Example) -> bool {
+        let line: Vec<&Numeral> = example.line.numerals().collect();
+        catalogue
+            .find(&line, example.mode)
+            .iter()
+            .any(|found| found.device == device.id)
+    }
+
+    #[test]
+    fn every_example_holds_its_device_and_no_counterexample_does() {
+        let catalogue = Catalogue::built_in();
+        let mut wrong = Vec::new();
+        for device in catalogue.devices() {
+            for example in &device.examples {
+                if !found(&catalogue, device, example) {
+                    wrong.push(format!("{}: not found in {}", device.id, example.line));
+                }
+            }
+            for example in &device.counterexamples {
+                if found(&catalogue, device, example) {
+                    wrong.push(format!("{}: found in {}", device.id, example.line));
+                }
+            }
+        }
+        assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    }
+
+    #[test]
+    fn every_spelled_out_pattern_is_found_again() {
+        let catalogue = Catalogue::built_in();
+        let mut wrong = Vec::new();
+        for device in catalogue.devices() {
+            for expansion in device.expansions() {
+                let line: Vec<&Numeral> = expansion.chords().map(|c| &c.numeral).collect();
+                let own = expansion.before.len()..expansion.before.len() + expansion.own.len();
+                let again = occurrences(device, &line, device.modes[0]);
+                if !again
+                    .iter()
+                    .any(|o| o.own.start <= own.start && own.end <= o.own.end)
+                {
+                    let text: Vec<String> = line.iter().map(ToString::to_string).collect();
+                    wrong.push(format!("{}: {}", device.id, text.join(" ")));
+                }
+            }
+        }
+        assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    }
+
+    #[test]
+    fn the_list_holds_every_file_of_the_folder() {
+        let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/src/devices/catalogue");
+        let mut names: Vec<String> = std::fs::read_dir(folder)
+            .expect("the catalogue folder is in the checkout")
+            .map(|entry| entry.expect("a readable entry").file_name())
+            .filter_map(|name| name.to_str()?.strip_suffix(".json").map(str::to_owned))
+            .collect();
+        names.sort();
+        let catalogue = Catalogue::built_in();
+        assert_eq!(names, catalogue.ids().collect::<Vec<_>>());
+    }
+}
