@@ -9,3 +9,5 @@ pub mod theory;
 pub mod devices;
 
 pub mod arranging;
+
+pub mod host;

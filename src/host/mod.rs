@@ -1,0 +1,3 @@
+//! The world outside: sound device, files, clock and seed. Knows nothing of music's rules.
+
+pub mod player;
