@@ -10,4 +10,8 @@ pub mod devices;
 
 pub mod arranging;
 
+pub mod journal;
+
+pub mod scorer;
+
 pub mod host;

@@ -1,3 +1,4 @@
 //! The world outside: sound device, files, clock and seed. Knows nothing of music's rules.
 
+pub mod journal_file;
 pub mod player;

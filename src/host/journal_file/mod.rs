@@ -1,0 +1,13 @@
+//! The journal on disk: opening, mending a torn tail, appending under a lock, reading.
+//! Owns the file and nothing of what its lines mean.
+
+mod append;
+mod failure;
+mod id;
+mod read;
+mod tail;
+
+pub use append::{JournalFile, Mended};
+pub use failure::{NotKept, Why};
+pub use id::fresh_session;
+pub use read::{Read, read_entries, scan};

@@ -1,0 +1,54 @@
+//! What can be wrong with a line of the journal.
+
+use std::fmt;
+
+/// Why a line could not be read as an entry. The line itself is never thrown away.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LineFault {
+    /// Where in the line, in bytes from 1; 0 when the line as a whole is meant.
+    pub column: usize,
+    /// What was found there or expected, in words, with control characters escaped.
+    pub what: String,
+}
+
+impl LineFault {
+    /// The fault of bytes that are no text.
+    #[must_use]
+    pub fn not_utf8(column: usize) -> Self {
+        Self {
+            column,
+            what: "expected UTF-8 text".to_owned(),
+        }
+    }
+
+    pub(super) fn from_json(error: &serde_json::Error) -> Self {
+        let text = error.to_string();
+        let place = format!(" at line {} column {}", error.line(), error.column());
+        let what = text.strip_suffix(&place).unwrap_or(&text);
+        Self {
+            column: error.column(),
+            what: what.chars().flat_map(shown).collect(),
+        }
+    }
+}
+
+/// A control character as its escape, so that a journal cannot drive the terminal.
+fn shown(character: char) -> Vec<char> {
+    if character.is_control() {
+        character.escape_default().collect()
+    } else {
+        vec![character]
+    }
+}
+
+impl fmt::Display for LineFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.column > 0 {
+            write!(f, "column {}: {}", self.column, self.what)
+        } else {
+            f.write_str(&self.what)
+        }
+    }
+}
+
+impl std::error::Error for LineFault {}

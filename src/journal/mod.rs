@@ -1,0 +1,12 @@
+//! What was asked and answered, one self-contained line of JSON an answered question.
+//! Owns the entry, its versions and the line; may not open files.
+
+mod entry;
+mod fault;
+mod glance;
+mod line;
+
+pub use entry::{Difficulty, Entry, KeySetting, SlotAnswer};
+pub use fault::LineFault;
+pub use glance::{Glance, GlanceSlot, Text};
+pub use line::{FORMAT, Line, Versioned, parse, print};

@@ -1,0 +1,183 @@
+//! What to ask next, and why.
+//!
+//! Every device is due a part of the questions. The device that is furthest behind its
+//! part comes next; a small bonus lets a miss be followed by its contrast.
+
+use std::fmt;
+
+use rand::RngExt;
+use rand::SeedableRng;
+use rand_chacha::ChaCha8Rng;
+
+use super::fold::Scorer;
+use super::settings::Wishes;
+use crate::devices::DeviceId;
+use crate::journal::Difficulty;
+
+/// What to ask next.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Choice {
+    pub device: DeviceId,
+    pub reason: Reason,
+    pub exemplar: Exemplar,
+    /// The part of the questions that the device is due in this pool, 0 to 1.
+    pub share: f64,
+}
+
+/// What kind of exemplar would suit.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Exemplar {
+    pub difficulty: Difficulty,
+    /// The chance of a right answer to it, as far as one can tell.
+    pub predicted: f64,
+    /// Key and sound should stay as they were: the device is still too new for variety.
+    pub hold_key_and_sound: bool,
+    /// Twelve answers brought no movement: explain the device before asking again.
+    pub explain: bool,
+}
+
+/// Why a device is asked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Reason {
+    /// It has never been asked.
+    First,
+    /// It is new and comes a few times in a row; this is question number `nth` of it.
+    Block { nth: u32 },
+    /// It was missed and has not come back yet.
+    Missed,
+    /// It is what a missed device was taken for.
+    Contrast { missed: DeviceId },
+    /// It is often taken for another device.
+    HeardAs { other: DeviceId, times: u32 },
+    /// The learner or a teacher pinned it.
+    Pinned,
+    /// It is due its part of the questions.
+    Due { percent: u32 },
+}
+
+impl fmt::Display for Reason {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::First => f.write_str("first time"),
+            Self::Block { nth } => write!(f, "new: question {nth} of a short run"),
+            Self::Missed => f.write_str("missed a moment ago"),
+            Self::Contrast { missed } => write!(f, "in contrast to {missed}"),
+            Self::HeardAs { other, times } => write!(f, "heard as {other} {times} times"),
+            Self::Pinned => f.write_str("pinned"),
+            Self::Due { percent } => write!(f, "due: {percent} % of the questions"),
+        }
+    }
+}
+
+/// A new device comes this many times in a row.
+const BLOCK: u32 = 3;
+
+/// What a miss adds to the credit of its contrast, in questions.
+const CONTRAST: f64 = 0.6;
+
+/// Credits closer than this are a tie, which the seed decides.
+const TIE: f64 = 1e-9;
+
+impl Scorer {
+    /// The device of `pool` to ask next, or none when nothing may be asked. Devices that
+    /// the catalogue does not hold are passed over. The seed only breaks ties.
+    #[must_use]
+    pub fn next(&self, pool: &[DeviceId], wishes: &Wishes, now: u64, seed: u64) -> Option<Choice> {
+        let mut allowed: Vec<usize> = pool
+            .iter()
+            .filter(|id| !wishes.excluded.contains(id))
+            .filter_map(|id| self.numbers.get(id.as_str()).copied())
+            .collect();
+        allowed.sort_unstable();
+        allowed.dedup();
+        let shares = self.shares(&allowed, wishes, now);
+        if let Some(at) = allowed.iter().position(|device| self.in_block(*device)) {
+            let nth = self.tallies[allowed[at]].asked + 1;
+            return Some(self.choice(allowed[at], shares[at], Reason::Block { nth }, now));
+        }
+        let at = self.most_due(&allowed, &shares, seed)?;
+        let reason = self.reason(allowed[at], shares[at], wishes);
+        Some(self.choice(allowed[at], shares[at], reason, now))
+    }
+
+    fn in_block(&self, device: usize) -> bool {
+        let asked = self.tallies[device].asked;
+        (1..BLOCK).contains(&asked) && self.recent.was_last(device)
+    }
+
+    /// The place in `allowed` of the device furthest behind its part.
+    fn most_due(&self, allowed: &[usize], shares: &[f64], seed: u64) -> Option<usize> {
+        let turns: Vec<f64> = allowed
+            .iter()
+            .map(|device| self.tallies[*device].turns_at(self.turn))
+            .collect();
+        let questions = 1.0 + turns.iter().sum::<f64>();
+        let credit = |at: usize| {
+            let bonus = if self.contrasts(allowed[at]) {
+                CONTRAST
+            } else {
+                0.0
+            };
+            shares[at] * questions - turns[at] + bonus
+        };
+        let fresh: Vec<usize> = (0..allowed.len())
+            .filter(|at| !self.recent.was_last(allowed[*at]))
+            .collect();
+        let places = if fresh.is_empty() {
+            (0..allowed.len()).collect()
+        } else {
+            fresh
+        };
+        let best = places.iter().map(|at| credit(*at)).max_by(f64::total_cmp)?;
+        let tied: Vec<usize> = places
+            .into_iter()
+            .filter(|at| credit(*at) > best - TIE)
+            .collect();
+        let mut random = ChaCha8Rng::seed_from_u64(seed);
+        Some(tied[random.random_range(0..tied.len())])
+    }
+
+    /// Whether a recent miss asks for this device: the missed one or what it was heard as.
+    fn contrasts(&self, device: usize) -> bool {
+        self.recent
+            .open_misses()
+            .any(|miss| miss.device == device || miss.heard_as == Some(device))
+    }
+
+    fn reason(&self, device: usize, share: f64, wishes: &Wishes) -> Reason {
+        if self.tallies[device].asked == 0 {
+            return Reason::First;
+        }
+        if wishes.pinned.contains(&self.devices[device]) {
+            return Reason::Pinned;
+        }
+        for miss in self.recent.open_misses() {
+            if miss.device == device {
+                return Reason::Missed;
+            }
+            if miss.heard_as == Some(device) {
+                return Reason::Contrast {
+                    missed: self.devices[miss.device].clone(),
+                };
+            }
+        }
+        if let Some(confusion) = self.confusions_of(device).max_by_key(|named| named.times) {
+            return Reason::HeardAs {
+                other: confusion.heard_as,
+                times: confusion.times,
+            };
+        }
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let percent = (share * 100.0).round() as u32;
+        Reason::Due { percent }
+    }
+
+    fn choice(&self, device: usize, share: f64, reason: Reason, now: u64) -> Choice {
+        Choice {
+            device: self.devices[device].clone(),
+            reason,
+            exemplar: self.exemplar(device, now),
+            share,
+        }
+    }
+}

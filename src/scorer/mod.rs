@@ -1,0 +1,24 @@
+//! What the learner can hear, and what to ask next: entries in, standings and choices
+//! out. Owns the model of the learner; may not touch the screen, files or the clock. The
+//! same entries give the same result, bit for bit, on every machine.
+
+mod ability;
+mod beta;
+mod choice;
+mod confusion;
+mod exemplar;
+mod family;
+mod fold;
+mod model;
+mod observation;
+mod recent;
+mod settings;
+mod standing;
+mod tally;
+mod weight;
+
+pub use choice::{Choice, Exemplar, Reason};
+pub use confusion::Confusion;
+pub use fold::Scorer;
+pub use settings::Wishes;
+pub use standing::{Standing, Trend, Word};

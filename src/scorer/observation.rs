@@ -1,0 +1,176 @@
+//! One answer as evidence: a guess, a slip, or what the ability says.
+
+use super::ability::{Information, Moments};
+
+/// Gauss-Hermite nodes and weights of 15 points for the standard normal distribution: the
+/// positive half, outwards. Abramowitz & Stegun 25.4.46 with nodes times √2 and weights
+/// over √π, recomputed to full precision.
+const NODES: [(f64, f64); 7] = [
+    (0.799_129_068_324_548, 0.232_462_293_609_732_23),
+    (1.606_710_069_028_729_7, 0.089_417_795_399_844_4),
+    (2.432_436_827_009_758, 0.017_365_774_492_137_605),
+    (3.289_082_424_398_766_4, 0.001_567_357_503_549_956_2),
+    (4.196_207_711_269_015_5, 5.642_146_405_189_017e-5),
+    (5.190_093_591_304_781, 5.975_419_597_920_605e-7),
+    (6.363_947_888_829_839, 8.589_649_899_633_27e-10),
+];
+
+/// The weight of the node at 0.
+const MIDDLE: f64 = 0.318_259_518_259_518_26;
+
+/// Below this no likelihood falls, so that one absurd answer cannot decide everything.
+const FLOOR: f64 = 1e-9;
+
+/// How an answer comes about.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Response {
+    /// Chance of being right without hearing anything.
+    pub(super) guess: f64,
+    /// Chance of being wrong in spite of hearing.
+    pub(super) slip: f64,
+    /// Added to the ability, in logits: practice and the ease of the exemplar.
+    pub(super) offset: f64,
+}
+
+impl Response {
+    /// The chance of a right answer at this ability.
+    pub(super) fn chance(&self, ability: f64) -> f64 {
+        let heard = 1.0 / (1.0 + libm::exp(-(ability + self.offset)));
+        self.guess + (1.0 - self.guess - self.slip) * heard
+    }
+
+    /// The ability at which the chance is this; the chance lies between guess and slip.
+    pub(super) fn ability_at(&self, chance: f64) -> f64 {
+        let heard = (chance - self.guess) / (1.0 - self.guess - self.slip);
+        libm::log(heard / (1.0 - heard)) - self.offset
+    }
+
+    /// The chance of a right answer, averaged over what is not known of the ability.
+    pub(super) fn expected(&self, belief: Moments) -> f64 {
+        let mut sum = 0.0;
+        points(belief, |ability, weight| {
+            sum += weight * self.chance(ability);
+        });
+        sum
+    }
+
+    /// What an answer worth `credit` adds to the belief; `share` below 1 when several
+    /// devices answer for it together.
+    pub(super) fn evidence(&self, belief: Moments, credit: f64, share: f64) -> Information {
+        let (mut total, mut first, mut second) = (0.0, 0.0, 0.0);
+        points(belief, |ability, weight| {
+            let likelihood = likelihood(self.chance(ability), credit, share);
+            let mass = weight * likelihood;
+            total += mass;
+            first += mass * ability;
+            second += mass * ability * ability;
+        });
+        let mean = first / total;
+        let variance = second / total - mean * mean;
+        let after = Moments { mean, variance }.information();
+        let before = belief.information();
+        Information {
+            precision: after.precision - before.precision,
+            weighted: after.weighted - before.weighted,
+        }
+    }
+}
+
+fn likelihood(chance: f64, credit: f64, share: f64) -> f64 {
+    let (right, wrong) = (chance.max(FLOOR), (1.0 - chance).max(FLOOR));
+    if share >= 1.0 && credit >= 1.0 {
+        right
+    } else if share >= 1.0 && credit <= 0.0 {
+        wrong
+    } else {
+        libm::exp(share * (credit * libm::log(right) + (1.0 - credit) * libm::log(wrong)))
+    }
+}
+
+fn points(belief: Moments, mut each: impl FnMut(f64, f64)) {
+    let deviation = belief.deviation();
+    each(belief.mean, MIDDLE);
+    for (node, weight) in NODES {
+        each(belief.mean - node * deviation, weight);
+        each(belief.mean + node * deviation, weight);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn fifteen_points_integrate_even_powers_exactly() {
+        let belief = Moments {
+            mean: 0.0,
+            variance: 1.0,
+        };
+        // Moments of the standard normal: 1, 1, 3, 15, 105, 945, 10395.
+        for (power, moment) in [
+            (0, 1.0),
+            (2, 1.0),
+            (4, 3.0),
+            (6, 15.0),
+            (8, 105.0),
+            (12, 10_395.0),
+        ] {
+            let mut sum = 0.0;
+            points(belief, |x, weight| sum += weight * x.powi(power));
+            assert!((sum / moment - 1.0).abs() < 1e-12, "power {power}: {sum}");
+        }
+    }
+
+    #[test]
+    fn the_chance_runs_from_guess_to_slip() {
+        let response = Response {
+            guess: 0.2,
+            slip: 0.03,
+            offset: 0.0,
+        };
+        assert!((response.chance(-50.0) - 0.2).abs() < 1e-12);
+        assert!((response.chance(50.0) - 0.97).abs() < 1e-12);
+        assert!((response.chance(0.0) - (0.2 + 0.77 / 2.0)).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_right_answer_raises_the_belief_and_a_wrong_one_lowers_it() {
+        let belief = Moments {
+            mean: 0.3,
+            variance: 1.5,
+        };
+        let response = Response {
+            guess: 0.1,
+            slip: 0.03,
+            offset: 0.0,
+        };
+        let after = |credit| {
+            let after = belief
+                .information()
+                .and(response.evidence(belief, credit, 1.0));
+            Moments {
+                mean: after.weighted / after.precision,
+                variance: 1.0 / after.precision,
+            }
+        };
+        assert!(after(1.0).mean > belief.mean);
+        assert!(after(0.0).mean < belief.mean);
+        assert!(after(0.5).mean < after(1.0).mean && after(0.5).mean > after(0.0).mean);
+        assert!(after(1.0).variance < belief.variance);
+    }
+
+    #[test]
+    fn a_blind_guess_teaches_nothing() {
+        let belief = Moments {
+            mean: 0.3,
+            variance: 1.5,
+        };
+        let response = Response {
+            guess: 0.97,
+            slip: 0.03,
+            offset: 0.0,
+        };
+        let evidence = response.evidence(belief, 1.0, 1.0);
+        assert!(evidence.precision.abs() < 1e-9 && evidence.weighted.abs() < 1e-9);
+    }
+}

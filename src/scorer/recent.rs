@@ -1,0 +1,58 @@
+//! The last few questions: what a contrast may still answer to.
+
+/// A miss is followed up within this many questions.
+pub(super) const FOLLOW_UP: usize = 3;
+
+/// One asked question, in the numbers of the catalogue.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Question {
+    pub(super) devices: Vec<usize>,
+    pub(super) missed: Option<Miss>,
+}
+
+/// A device that was not heard, and what it was taken for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Miss {
+    pub(super) device: usize,
+    pub(super) heard_as: Option<usize>,
+}
+
+/// The last questions, the newest first.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct Recent {
+    questions: [Question; FOLLOW_UP],
+}
+
+impl Recent {
+    /// Begins the next question.
+    pub(super) fn start(&mut self) {
+        self.questions.rotate_right(1);
+        self.questions[0].devices.clear();
+        self.questions[0].missed = None;
+    }
+
+    /// The question asked for this device too.
+    pub(super) fn add(&mut self, device: usize, missed: Option<Miss>) {
+        self.questions[0].devices.push(device);
+        self.questions[0].missed = self.questions[0].missed.or(missed);
+    }
+
+    /// Whether the last question asked for this device.
+    pub(super) fn was_last(&self, device: usize) -> bool {
+        self.questions[0].devices.contains(&device)
+    }
+
+    /// The misses that no later question has followed up, the newest first.
+    pub(super) fn open_misses(&self) -> impl Iterator<Item = Miss> {
+        self.questions
+            .iter()
+            .enumerate()
+            .filter_map(|(age, question)| {
+                let miss = question.missed?;
+                let followed = self.questions[..age]
+                    .iter()
+                    .any(|later| later.devices.contains(&miss.device));
+                (!followed).then_some(miss)
+            })
+    }
+}

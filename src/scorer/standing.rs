@@ -1,0 +1,211 @@
+//! Where a device stands, in numbers and in a word.
+
+use super::ability::Moments;
+use super::beta;
+use super::fold::Scorer;
+use super::observation::Response;
+use super::settings::Wishes;
+use super::tally::{Faded, REMEMBERED, Tally};
+use crate::devices::DeviceId;
+
+/// What is believed of one device.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Standing {
+    pub device: DeviceId,
+    pub family: String,
+    /// Slots that asked for it.
+    pub asked: u32,
+    /// Of these, wholly right.
+    pub right: u32,
+    /// Of these, with partial credit.
+    pub credit: f64,
+    /// The chance of a right answer to a middling exemplar with nine answers on offer.
+    pub estimate: f64,
+    /// The estimate lies between these with 95 % certainty.
+    pub low: f64,
+    pub high: f64,
+    pub word: Word,
+    /// The part of the questions it is due, 0 to 1, when everything may be asked.
+    pub share: f64,
+    /// When it was last asked, in milliseconds since 1970.
+    pub last: Option<u64>,
+    pub trend: Option<Trend>,
+}
+
+/// A standing in one word. Words change cautiously; the numbers move with every answer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Word {
+    /// Not enough answers yet.
+    New,
+    /// Neither surely weak nor surely heard.
+    Growing,
+    /// Heard three times in four, almost surely.
+    Secure,
+    /// Heard less often than three times in four, almost surely.
+    Weak,
+    /// Was secure, and has not been asked for a month.
+    Resting,
+}
+
+impl Word {
+    #[must_use]
+    pub fn as_str(self) -> &'static str {
+        match self {
+            Self::New => "new",
+            Self::Growing => "growing",
+            Self::Secure => "secure",
+            Self::Weak => "weak",
+            Self::Resting => "resting",
+        }
+    }
+}
+
+/// The newer window of answers against the one before it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Trend {
+    /// Right answers, and of how many.
+    pub before: (u32, u32),
+    pub now: (u32, u32),
+    /// The difference of the two rates lies between these with 95 % certainty.
+    pub low: f64,
+    pub high: f64,
+}
+
+impl Trend {
+    /// Whether the answers show a change at all, and which way: +1, 0 or −1.
+    #[must_use]
+    pub fn direction(self) -> i32 {
+        i32::from(self.low > 0.0) - i32::from(self.high < 0.0)
+    }
+}
+
+/// A device is called weak or secure from this many answers on, against this rate, with
+/// this certainty, after this many imagined answers, of which three in four were right.
+const ENOUGH: u32 = 8;
+const RATE: f64 = 0.75;
+const CERTAINTY: f64 = 0.95;
+const PRIOR: Faded = Faded {
+    right: 6.0,
+    wrong: 2.0,
+};
+
+/// A secure device rests after this long, in milliseconds: 30 days.
+const REST: u64 = 30 * 86_400_000;
+
+/// A trend compares two windows of at least this many answers.
+const TREND: u32 = 20;
+
+/// How many standard deviations hold 95 %.
+const WIDE: f64 = 1.959_963_984_540_054;
+
+impl Scorer {
+    /// Where every device stands at `now` (ms since 1970), in the order of the catalogue.
+    #[must_use]
+    pub fn standings(&self, now: u64) -> Vec<Standing> {
+        let everything: Vec<usize> = (0..self.devices.len()).collect();
+        let shares = self.shares(&everything, &Wishes::default(), now);
+        everything
+            .iter()
+            .zip(shares)
+            .map(|(device, share)| self.standing(*device, share, now))
+            .collect()
+    }
+
+    fn standing(&self, device: usize, share: f64, now: u64) -> Standing {
+        let tally = &self.tallies[device];
+        let belief = self.belief(device, now);
+        let response = self.reference(device);
+        let spread = WIDE * belief.deviation();
+        Standing {
+            device: self.devices[device].clone(),
+            family: self.families[self.family_of[device]].clone(),
+            asked: tally.asked,
+            right: tally.right,
+            credit: tally.credit,
+            estimate: response.expected(belief),
+            low: response.chance(belief.mean - spread),
+            high: response.chance(belief.mean + spread),
+            word: word(tally, now),
+            share,
+            last: tally.last,
+            trend: trend(tally),
+        }
+    }
+
+    /// What is believed of the ability at `now`.
+    pub(super) fn belief(&self, device: usize, now: u64) -> Moments {
+        let since = self.tallies[device]
+            .last
+            .map_or(0, |last| now.saturating_sub(last));
+        let (kept, noise) = self.model.forgetting(since);
+        self.abilities.of_after(device, kept, noise)
+    }
+
+    /// A middling exemplar with nine answers on offer.
+    pub(super) fn reference(&self, device: usize) -> Response {
+        Response {
+            guess: 1.0 / 9.0,
+            slip: self.model.slip,
+            offset: self.tallies[device].practised(&self.model),
+        }
+    }
+}
+
+fn word(tally: &Tally, now: u64) -> Word {
+    if tally.asked < ENOUGH {
+        return Word::New;
+    }
+    let below = beta::below(
+        RATE,
+        PRIOR.right + tally.faded.right,
+        PRIOR.wrong + tally.faded.wrong,
+    );
+    if below > CERTAINTY {
+        Word::Weak
+    } else if 1.0 - below > CERTAINTY {
+        let rested = tally
+            .last
+            .is_some_and(|last| now.saturating_sub(last) >= REST);
+        if rested { Word::Resting } else { Word::Secure }
+    } else {
+        Word::Growing
+    }
+}
+
+/// The newer answers against the older ones, once there are enough of both.
+fn trend(tally: &Tally) -> Option<Trend> {
+    let window = (tally.asked.min(REMEMBERED) / 2).min(REMEMBERED / 2);
+    if window < TREND {
+        return None;
+    }
+    let now = tally.window(0, window);
+    let before = tally.window(window, window);
+    let (low, high) = difference(before, now);
+    Some(Trend {
+        before,
+        now,
+        low,
+        high,
+    })
+}
+
+/// The 95 % interval of the difference of two rates (Newcombe 1998, method 10: from the
+/// two Wilson intervals).
+fn difference(before: (u32, u32), now: (u32, u32)) -> (f64, f64) {
+    let (p, p_low, p_high) = wilson(before);
+    let (q, q_low, q_high) = wilson(now);
+    let root = |a: f64, b: f64| libm::sqrt(a * a + b * b);
+    (
+        q - p - root(q - q_low, p_high - p),
+        q - p + root(q_high - q, p - p_low),
+    )
+}
+
+/// A rate and its Wilson (1927) interval of 95 %.
+fn wilson((right, of): (u32, u32)) -> (f64, f64, f64) {
+    let (n, z2) = (f64::from(of), WIDE * WIDE);
+    let p = f64::from(right) / n;
+    let centre = (p + z2 / (2.0 * n)) / (1.0 + z2 / n);
+    let half = WIDE / (1.0 + z2 / n) * libm::sqrt(p * (1.0 - p) / n + z2 / (4.0 * n * n));
+    (p, centre - half, centre + half)
+}

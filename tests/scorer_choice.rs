@@ -1,0 +1,256 @@
+//! What is asked next, and the reason that is given.
+
+use plagal::devices::DeviceId;
+use plagal::journal::{Difficulty, Entry, KeySetting, SlotAnswer};
+use plagal::scorer::{Reason, Scorer, Wishes, Word};
+
+const MINUTE: u64 = 60_000;
+
+fn id(text: &str) -> DeviceId {
+    text.parse().expect("a device id")
+}
+
+fn pool() -> Vec<DeviceId> {
+    [
+        "minor-four",
+        "backdoor-dominant",
+        "flat-six",
+        "dominant-of-two",
+        "dominant-of-five",
+    ]
+    .map(id)
+    .to_vec()
+}
+
+fn scorer() -> Scorer {
+    let families = ["mixture", "mixture", "mixture", "applied", "applied"];
+    Scorer::new(pool().into_iter().zip(families))
+}
+
+fn answer(time: u64, device: &DeviceId, credit: f64, heard_as: Option<&str>) -> Entry {
+    Entry {
+        version: 1,
+        id: format!("s-{time}"),
+        time,
+        learner: "ada".into(),
+        session: "s".into(),
+        exercise: "borrowed-colours".into(),
+        seed: 7,
+        index: 0,
+        kind: "name-the-chord".into(),
+        key: "G".into(),
+        line: "IV iv I".into(),
+        tempo: 96.0,
+        sound: "upright".into(),
+        texture: "held".into(),
+        key_setting: KeySetting::Cadence,
+        answers: 9,
+        difficulty: Difficulty::default(),
+        thinking: 900,
+        replays: 0,
+        slots: vec![SlotAnswer {
+            slot: 1,
+            devices: vec![device.clone()],
+            truth: "iv".into(),
+            function: "borrowed subdominant".into(),
+            quality: "minor".into(),
+            degree: "4".into(),
+            bass: "4".into(),
+            answer: "IV".into(),
+            mark: if credit >= 1.0 { "right" } else { "wrong" }.into(),
+            credit,
+            heard_as: heard_as.map(id),
+        }],
+    }
+}
+
+/// Answers what the scorer asks; `credit` says how well.
+fn drill(
+    scorer: &mut Scorer,
+    questions: u64,
+    credit: impl Fn(&DeviceId, u64) -> f64,
+) -> Vec<DeviceId> {
+    (0..questions)
+        .map(|turn| {
+            let now = turn * MINUTE;
+            let choice = scorer
+                .next(&pool(), &Wishes::default(), now, turn)
+                .expect("something may be asked");
+            scorer.fold(&answer(
+                now,
+                &choice.device,
+                credit(&choice.device, turn),
+                None,
+            ));
+            choice.device
+        })
+        .collect()
+}
+
+#[test]
+fn refolding_gives_the_same_scorer_bit_for_bit() {
+    let mut as_we_go = scorer();
+    let mut entries = Vec::new();
+    for turn in 0..200 {
+        let now = turn * 7 * MINUTE;
+        let choice = as_we_go
+            .next(&pool(), &Wishes::default(), now, turn)
+            .expect("something may be asked");
+        let credit = [1.0, 0.0, 0.5, 1.0][(turn % 4) as usize];
+        let heard = (credit < 1.0).then_some("flat-six");
+        entries.push(answer(now, &choice.device, credit, heard));
+        as_we_go.fold(&entries[entries.len() - 1]);
+        let _ = as_we_go.standings(now);
+    }
+    let mut afresh = scorer();
+    for entry in &entries {
+        afresh.fold(entry);
+    }
+    assert_eq!(as_we_go, afresh);
+    assert_eq!(as_we_go.standings(1 << 40), afresh.standings(1 << 40));
+}
+
+#[test]
+fn a_device_never_heard_before_comes_three_times_in_a_row() {
+    let asked = drill(&mut scorer(), 15, |_, _| 1.0);
+    for run in asked.chunks(3) {
+        assert!(run.iter().all(|device| *device == run[0]), "{asked:?}");
+    }
+}
+
+#[test]
+fn after_the_first_runs_no_device_comes_twice_in_a_row() {
+    let asked = drill(&mut scorer(), 200, |_, turn| f64::from(turn % 3 > 0));
+    for pair in asked[15..].windows(2) {
+        assert_ne!(pair[0], pair[1]);
+    }
+}
+
+#[test]
+fn what_is_not_heard_is_asked_more_and_nothing_is_forgotten() {
+    let weak = id("flat-six");
+    let asked = drill(&mut scorer(), 300, |device, _| f64::from(*device != weak));
+    let times = |device: &DeviceId| asked.iter().filter(|one| *one == device).count();
+    for device in pool() {
+        if device != weak {
+            assert!(times(&weak) > 2 * times(&device));
+            assert!(times(&device) > 15);
+        }
+    }
+}
+
+#[test]
+fn the_pinned_is_asked_and_the_excluded_is_not() {
+    let mut scorer = scorer();
+    drill(&mut scorer, 200, |_, _| 1.0);
+    let wishes = Wishes {
+        pinned: vec![id("minor-four")],
+        excluded: vec![id("flat-six")],
+        ..Wishes::default()
+    };
+    let mut pinned = 0;
+    for turn in 200..300 {
+        let choice = scorer
+            .next(&pool(), &wishes, turn * MINUTE, turn)
+            .expect("something may be asked");
+        assert_ne!(choice.device, id("flat-six"));
+        pinned += usize::from(choice.device == id("minor-four"));
+        scorer.fold(&answer(turn * MINUTE, &choice.device, 1.0, None));
+    }
+    assert!(pinned >= 40, "{pinned} of 100, never twice in a row");
+}
+
+#[test]
+fn nothing_is_chosen_from_nothing() {
+    let everything = Wishes {
+        excluded: pool(),
+        ..Wishes::default()
+    };
+    assert_eq!(scorer().next(&pool(), &everything, 0, 0), None);
+    assert_eq!(
+        scorer().next(&[id("unheard-of")], &Wishes::default(), 0, 0),
+        None
+    );
+}
+
+#[test]
+fn a_single_device_may_come_again_and_again() {
+    let only = [id("minor-four")];
+    let mut scorer = scorer();
+    for turn in 0..20 {
+        let choice = scorer
+            .next(&only, &Wishes::default(), turn, turn)
+            .expect("the only one");
+        assert_eq!(choice.device, only[0]);
+        scorer.fold(&answer(turn, &choice.device, 1.0, None));
+    }
+}
+
+#[test]
+fn a_frequent_confusion_is_named_and_is_a_reason() {
+    let mut scorer = scorer();
+    drill(&mut scorer, 60, |_, _| 1.0);
+    let device = id("dominant-of-two");
+    for turn in 0..4 {
+        scorer.fold(&answer(
+            60 * MINUTE + turn,
+            &device,
+            0.0,
+            Some("dominant-of-five"),
+        ));
+    }
+    assert_eq!(
+        scorer.confusions(),
+        [],
+        "four times are not enough to name it"
+    );
+    for turn in 4..9 {
+        scorer.fold(&answer(
+            60 * MINUTE + turn,
+            &device,
+            0.0,
+            Some("dominant-of-five"),
+        ));
+    }
+    let named = scorer.confusions();
+    assert_eq!(named.len(), 1);
+    assert_eq!(
+        (named[0].device.as_str(), named[0].times),
+        ("dominant-of-two", 9)
+    );
+    for other in ["minor-four", "flat-six", "backdoor-dominant", "minor-four"] {
+        scorer.fold(&answer(70 * MINUTE, &id(other), 1.0, None));
+    }
+    let choice = scorer
+        .next(&[device], &Wishes::default(), 71 * MINUTE, 1)
+        .expect("the only one");
+    let expected = Reason::HeardAs {
+        other: id("dominant-of-five"),
+        times: 9,
+    };
+    assert_eq!(choice.reason, expected);
+    assert_eq!(
+        choice.reason.to_string(),
+        "heard as dominant-of-five 9 times"
+    );
+}
+
+#[test]
+fn words_wait_for_enough_answers() {
+    let mut scorer = scorer();
+    let device = id("minor-four");
+    for turn in 0..30 {
+        scorer.fold(&answer(turn, &device, 0.0, None));
+        let standing = &scorer.standings(turn)[0];
+        if turn < 7 {
+            assert_eq!(standing.word, Word::New);
+        }
+    }
+    assert_eq!(scorer.standings(30)[0].word, Word::Weak);
+    for turn in 30..130 {
+        scorer.fold(&answer(turn, &device, 1.0, None));
+    }
+    assert_eq!(scorer.standings(130)[0].word, Word::Secure);
+    let later = 130 + 31 * 24 * 60 * MINUTE;
+    assert_eq!(scorer.standings(later)[0].word, Word::Resting);
+}
