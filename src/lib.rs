@@ -10,6 +10,8 @@ pub mod devices;
 
 pub mod arranging;
 
+pub mod synth;
+
 pub mod journal;
 
 pub mod scorer;

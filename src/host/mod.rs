@@ -2,3 +2,4 @@
 
 pub mod journal_file;
 pub mod player;
+pub mod wav;

@@ -1,0 +1,9 @@
+//! Measures the sounds as a listener would: pitch, level, beginnings and ends.
+
+mod blocks;
+mod chords;
+mod ends;
+mod levels;
+mod notes;
+mod spectrum;
+mod tuning;
