@@ -3,6 +3,6 @@
 
 mod passage;
 
-pub use passage::{Note, Passage, Span, Voice};
+pub use passage::{Drum, Note, Passage, Span, Voice};
 
 pub use crate::theory::{TICKS_PER_BEAT, Ticks};

@@ -8,6 +8,40 @@ pub enum Voice {
     Bass,
     /// An upper voice, 0 the lowest.
     Upper(u8),
+    /// Percussion; the note's pitch says nothing.
+    Drum(Drum),
+}
+
+/// An instrument of the rhythm section that has no pitch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Drum {
+    /// The ride cymbal, struck with the tip of the stick.
+    Ride,
+    /// The hi-hat closed with the foot, on two and four.
+    HiHat,
+    /// A tap of the brush on the snare drum.
+    Tap,
+    /// A stroke of the brush across the snare drum, as long as its note.
+    Swirl,
+    /// The bass drum, feathered.
+    Kick,
+}
+
+impl Drum {
+    pub const ALL: [Self; 5] = [Self::Ride, Self::HiHat, Self::Tap, Self::Swirl, Self::Kick];
+
+    /// The key on the percussion channel, by General MIDI 1 and the brush set of General
+    /// MIDI 2.
+    #[must_use]
+    pub const fn general_midi(self) -> u8 {
+        match self {
+            Self::Kick => 36,
+            Self::Tap => 38,
+            Self::Swirl => 40,
+            Self::HiHat => 44,
+            Self::Ride => 51,
+        }
+    }
 }
 
 /// One note: when, how long, how high and how strong.

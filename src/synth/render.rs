@@ -9,7 +9,7 @@ use super::reverb::{SECONDS as ROOM_SECONDS, room};
 use super::sound::Sound;
 use super::spectrum::factor;
 use super::voice::{Order, Voice, Workshop};
-use crate::arranging::Passage;
+use crate::arranging::{Passage, Voice as ArrangedVoice};
 
 /// The loudness of every phrase in LUFS: moderate, well below what speakers can do.
 pub const LOUDNESS: f64 = -20.0;
@@ -123,6 +123,7 @@ impl Renderer {
             .notes
             .iter()
             .enumerate()
+            .filter(|(_, note)| !matches!(note.voice, ArrangedVoice::Drum(_)))
             .map(|(number, note)| {
                 let order = Order {
                     hertz: note.pitch.frequency(settings.a4),
