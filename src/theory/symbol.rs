@@ -149,6 +149,8 @@ mod tests {
             ("Ab6", "Ab6"),
             ("C/G", "C/G"),
             ("G7sus4", "G7sus4"),
+            ("G7alt", "G7b9#9#11b13"),
+            ("Galt", "G7b9#9#11b13"),
         ] {
             let symbol: Symbol = written.parse().unwrap_or_else(|error| panic!("{error}"));
             assert_eq!(symbol.to_string(), plain, "{written}");
@@ -157,7 +159,14 @@ mod tests {
 
     #[test]
     fn a_broken_symbol_names_its_place() {
-        for (text, at) in [("H7", 0), ("Cq", 1), ("C7x", 2), ("C/H", 1), ("Cm7m", 3)] {
+        for (text, at) in [
+            ("H7", 0),
+            ("Cq", 1),
+            ("C7x", 2),
+            ("C/H", 1),
+            ("Cm7m", 3),
+            ("C7altalt", 5),
+        ] {
             assert_eq!(
                 text.parse::<Symbol>().map_err(|e| e.at.start),
                 Err(at),

@@ -246,9 +246,10 @@ impl Reading {
                     Tension::SharpEleven,
                     Tension::FlatThirteen,
                 ] {
-                    self.tensions = self.tensions.with(tension);
+                    self.take(Added(tension))?;
                 }
-                self.stack(7)
+                // The seven is often written out before it: `G7alt`.
+                (self.stacked == 7).then_some(()).or_else(|| self.stack(7))
             }
             Fig(figure) => self.say_figure(figure),
             Open => (!self.in_brackets).then(|| self.in_brackets = true),
