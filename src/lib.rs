@@ -17,3 +17,5 @@ pub mod journal;
 pub mod scorer;
 
 pub mod host;
+
+pub mod cli;

@@ -1,2 +1,7 @@
 //! Starts the command line.
-fn main() {}
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    plagal::cli::run()
+}

@@ -1,0 +1,132 @@
+//! Why a command ends without success, and the exit code of each reason.
+
+use std::io::{self, Write};
+use std::ops::Range;
+
+use super::render_error::{Excerpt, Message};
+use super::style::Style;
+use crate::document::Problem;
+use crate::host::library::{BadFile, Reason};
+
+/// Why a command ends early.
+#[derive(Debug)]
+pub(super) enum Failure {
+    /// The arguments make no command; the text is complete.
+    Usage(String),
+    /// An argument or standard input is not what it should be.
+    BadText(BadText),
+    BadFiles(Vec<BadFile>),
+    /// A check found something and has already told it.
+    Found,
+    CannotWrite {
+        name: String,
+        error: io::Error,
+    },
+    /// The reader of standard output has enough.
+    ClosedPipe,
+}
+
+/// A text given by the user, and what is wrong in it.
+#[derive(Debug)]
+pub(super) struct BadText {
+    /// What it is called, such as `LINE`.
+    pub name: String,
+    pub text: String,
+    /// The bytes that are wrong.
+    pub range: Range<usize>,
+    pub message: String,
+    pub expected: Option<String>,
+}
+
+impl Failure {
+    pub(super) fn exit_code(&self) -> u8 {
+        let missing = |bad: &BadFile| matches!(&bad.reason, Reason::Unreadable(_));
+        match self {
+            Self::ClosedPipe => 0,
+            Self::Found => 1,
+            Self::Usage(_) => 2,
+            Self::BadFiles(files) if files.iter().any(missing) => 66,
+            Self::BadText(_) | Self::BadFiles(_) => 65,
+            Self::CannotWrite { .. } => 73,
+        }
+    }
+
+    /// Tells the failure on standard error.
+    pub(super) fn tell(&self, json: bool, style: Style) {
+        match self {
+            Self::ClosedPipe | Self::Found => {}
+            Self::Usage(text) if json => tell(&Message::plain(summary(text)), json, style),
+            Self::Usage(text) => {
+                let lines: Vec<String> = text.lines().map(|line| style.safe(line)).collect();
+                say(&format!("{}\n", lines.join("\n")));
+            }
+            Self::BadText(bad) => tell(&bad.message(), json, style),
+            Self::BadFiles(files) => {
+                for file in files {
+                    tell_file(file, json, style);
+                }
+            }
+            Self::CannotWrite { name, error } => {
+                let what = format!("cannot write `{name}`: {error}");
+                tell(&Message::plain(what), json, style);
+            }
+        }
+    }
+}
+
+impl BadText {
+    fn message(&self) -> Message {
+        Message {
+            what: self.message.clone(),
+            expected: self.expected.clone(),
+            excerpt: Some(Excerpt::of_bytes(&self.name, &self.text, &self.range)),
+        }
+    }
+}
+
+/// Tells everything that is wrong with a file.
+pub(super) fn tell_file(file: &BadFile, json: bool, style: Style) {
+    match &file.reason {
+        Reason::Unreadable(_) | Reason::SameId { .. } => {
+            let mut message = Message::plain(file.to_string());
+            message.excerpt = Some(Excerpt::whole(&file.name));
+            tell(&message, json, style);
+        }
+        Reason::Faulty(faults) => {
+            for fault in faults.iter() {
+                let whole = matches!(fault.problem, Problem::More { .. });
+                let excerpt = if whole {
+                    Excerpt::whole(&file.name)
+                } else {
+                    Excerpt::of_fault(&file.name, faults.text(), fault)
+                };
+                let message = Message {
+                    what: fault.to_string(),
+                    expected: fault.problem.expected().map(str::to_owned),
+                    excerpt: Some(excerpt),
+                };
+                tell(&message, json, style);
+            }
+        }
+    }
+}
+
+/// Tells one message on standard error.
+pub(super) fn tell(message: &Message, json: bool, style: Style) {
+    if json {
+        say(&message.json());
+    } else {
+        say(&message.rendered(style));
+    }
+}
+
+/// Writes to standard error; where that is closed, nobody listens.
+fn say(text: &str) {
+    let _ = io::stderr().write_all(text.as_bytes());
+}
+
+/// The first line of a usage message, without its label.
+fn summary(text: &str) -> String {
+    let first = text.lines().next().unwrap_or_default();
+    first.trim_start_matches("error: ").to_owned()
+}

@@ -1,0 +1,78 @@
+//! The command line: arguments, one file a command, error rendering, exit codes. Owns
+//! every word printed outside the full-screen trainer; knows no rules of music.
+
+mod completions;
+mod context;
+mod failure;
+mod manual;
+mod options;
+mod render_error;
+mod style;
+
+use std::ffi::OsString;
+use std::process::ExitCode;
+
+use clap::{CommandFactory, Parser, Subcommand};
+
+use context::Context;
+use failure::Failure;
+use options::Options;
+
+/// Trains the ear to hear what each chord does in its key
+#[derive(Debug, Parser)]
+#[command(
+    name = "plagal",
+    version,
+    arg_required_else_help = true,
+    max_term_width = 100
+)]
+struct Arguments {
+    #[command(flatten)]
+    options: Options,
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    Completions(completions::Completions),
+    Manual(manual::Manual),
+}
+
+/// Runs the command that the process's arguments name.
+#[must_use]
+pub fn run() -> ExitCode {
+    let arguments: Vec<OsString> = std::env::args_os().collect();
+    match Arguments::try_parse_from(&arguments) {
+        Ok(parsed) => finish(&parsed.options, execute(&parsed)),
+        Err(error) => {
+            let options = Options::guessed(&arguments);
+            finish(&options, options::usage(&error, &options))
+        }
+    }
+}
+
+fn execute(arguments: &Arguments) -> Result<(), Failure> {
+    // These need no settings, and a broken settings file must not stop an installation.
+    match &arguments.command {
+        Command::Completions(command) => command.run(),
+        Command::Manual(_) => manual::Manual::run(),
+    }
+}
+
+/// Tells the failure, if any, and turns it into the exit code.
+fn finish(options: &Options, outcome: Result<(), Failure>) -> ExitCode {
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            let style = style::Style::of(options, &std::io::stderr());
+            failure.tell(options.json, style);
+            ExitCode::from(failure.exit_code())
+        }
+    }
+}
+
+/// The whole command, for completions and the manual.
+fn command() -> clap::Command {
+    Arguments::command()
+}

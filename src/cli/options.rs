@@ -1,0 +1,109 @@
+//! Options that stand on every command, and what their misuse prints.
+
+use std::ffi::OsString;
+use std::path::PathBuf;
+
+use clap::builder::{FalseyValueParser, PossibleValuesParser, TypedValueParser};
+use clap::error::ErrorKind;
+
+use super::context::print;
+use super::failure::Failure;
+use super::style::Style;
+use crate::host::settings::{Audio, Color, Layer};
+
+/// Options everywhere
+#[derive(Clone, Debug, Default, clap::Args)]
+#[command(next_help_heading = "Options everywhere")]
+pub(super) struct Options {
+    /// Print one JSON object a line, errors included
+    #[arg(long, global = true)]
+    pub json: bool,
+    /// Print ASCII alone: b # o in place of ♭ ♯ °
+    #[arg(long, global = true, env = "PLAGAL_ASCII", value_parser = FalseyValueParser::new(), hide_env_values = true)]
+    pub ascii: bool,
+    /// When to colour; `auto` also heeds NO_COLOR
+    #[arg(long, global = true, value_name = "WHEN", env = "PLAGAL_COLOR", value_parser = words(Color::WORDS), hide_env_values = true)]
+    pub color: Option<Color>,
+    /// The file that keeps every answer
+    #[arg(
+        long,
+        global = true,
+        value_name = "FILE",
+        env = "PLAGAL_JOURNAL",
+        hide_env_values = true
+    )]
+    pub journal: Option<PathBuf>,
+    /// Whether to open a sound device
+    #[arg(long, global = true, value_name = "HOW", env = "PLAGAL_AUDIO", value_parser = words(Audio::WORDS), hide_env_values = true)]
+    pub audio: Option<Audio>,
+    /// The folder of your exercises, sounds, devices and settings
+    #[arg(
+        long,
+        global = true,
+        value_name = "DIR",
+        env = "PLAGAL_HOME",
+        hide_env_values = true
+    )]
+    pub home: Option<PathBuf>,
+}
+
+/// Reads one of a closed set of words.
+fn words<T: Copy + Send + Sync + 'static>(
+    words: &'static [(&'static str, T)],
+) -> impl TypedValueParser<Value = T> {
+    PossibleValuesParser::new(words.iter().map(|(word, _)| *word)).map(|chosen| {
+        let found = words.iter().find(|(word, _)| *word == chosen);
+        found.expect("the parser lets only these words pass").1
+    })
+}
+
+impl Options {
+    /// The layer of flags and environment.
+    pub(super) fn layer(&self) -> Layer {
+        Layer {
+            ascii: self.ascii.then_some(true),
+            color: self.color.or_else(no_color),
+            audio: self.audio,
+            journal: self.journal.clone(),
+        }
+    }
+
+    /// What can be told of the options of a command line that cannot be read.
+    pub(super) fn guessed(arguments: &[OsString]) -> Self {
+        let has = |option: &str| arguments.iter().any(|argument| argument == option);
+        let color = |word: &str| {
+            let pair = ["--color".as_ref(), std::ffi::OsStr::new(word)];
+            has(&format!("--color={word}")) || arguments.windows(2).any(|two| two == pair)
+        };
+        let chosen = Color::WORDS.iter().find(|(word, _)| color(word));
+        Self {
+            json: has("--json"),
+            ascii: has("--ascii"),
+            color: chosen.map(|(_, color)| *color),
+            ..Self::default()
+        }
+    }
+}
+
+/// What `NO_COLOR` asks for (no-color.org: present and not empty).
+fn no_color() -> Option<Color> {
+    let asked = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
+    asked.then_some(Color::Never)
+}
+
+/// Prints the help or version that was asked for, or fails with the misuse.
+pub(super) fn usage(error: &clap::Error, options: &Options) -> Result<(), Failure> {
+    let text = error.render();
+    match error.kind() {
+        ErrorKind::DisplayHelp | ErrorKind::DisplayVersion => {
+            let colored = Style::of(options, &std::io::stdout()).color;
+            let text = if colored {
+                text.ansi().to_string()
+            } else {
+                text.to_string()
+            };
+            print(&text)
+        }
+        _ => Err(Failure::Usage(text.to_string())),
+    }
+}

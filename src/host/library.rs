@@ -1,0 +1,211 @@
+//! The library: data files built into the program and those in the user's home, where a
+//! user's file wins over a built-in one of the same id. Knows no format of any file.
+
+mod built_in;
+
+use std::fmt;
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+
+pub use built_in::EXERCISES;
+
+use crate::document::{self, Faults, LARGEST_FILE, Value, shown};
+
+/// A data file built into the program: its name and its text.
+pub type BuiltIn = (&'static str, &'static str);
+
+/// A file that cannot be used.
+#[derive(Debug)]
+pub struct BadFile {
+    /// As the user named it, or the name of a built-in file.
+    pub name: String,
+    pub reason: Reason,
+}
+
+/// Why a file cannot be used.
+#[derive(Debug)]
+pub enum Reason {
+    Unreadable(io::Error),
+    Faulty(Faults),
+    /// Another file of the user already has this id.
+    SameId {
+        id: String,
+        other: String,
+    },
+}
+
+impl fmt::Display for BadFile {
+    /// What is wrong; the faults of a faulty file are counted, not told.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let name = shown(&self.name);
+        match &self.reason {
+            Reason::Unreadable(error) => write!(f, "`{name}` cannot be read: {error}"),
+            Reason::Faulty(faults) if faults.len() == 1 => write!(f, "`{name}` has a fault"),
+            Reason::Faulty(faults) => write!(f, "`{name}` has {} faults", faults.len()),
+            Reason::SameId { id, other } => write!(
+                f,
+                "`{name}` has the id `{}` of `{}`",
+                shown(id),
+                shown(other)
+            ),
+        }
+    }
+}
+
+impl std::error::Error for BadFile {}
+
+/// Where a loaded thing came from.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Origin {
+    BuiltIn,
+    User(PathBuf),
+}
+
+/// A thing from a file.
+#[derive(Clone, Debug)]
+pub struct Loaded<T> {
+    pub thing: T,
+    pub origin: Origin,
+}
+
+/// All things of one kind, sorted by id, and the files that gave none.
+#[derive(Debug)]
+pub struct Shelf<T> {
+    pub things: Vec<Loaded<T>>,
+    pub bad: Vec<BadFile>,
+}
+
+/// A thing with an id, by which a user's file replaces a built-in one.
+pub trait Named {
+    fn id(&self) -> &str;
+}
+
+impl<T: Named> Shelf<T> {
+    /// Loads the built-in files and the `.json` files of `folder`, the user's; a folder
+    /// that does not exist is empty.
+    pub fn load(
+        built_in: &[BuiltIn],
+        folder: Option<&Path>,
+        reader: impl Fn(&Value, &mut Faults) -> Option<T>,
+    ) -> Self {
+        let mut bad = Vec::new();
+        let mut things: Vec<Loaded<T>> = Vec::new();
+        let files = folder.map_or_else(Vec::new, |folder| json_files(folder, &mut bad));
+        for path in files {
+            match read_file(&path, &reader) {
+                Err(file) => bad.push(file),
+                Ok(thing) => match things.iter().find(|known| known.thing.id() == thing.id()) {
+                    None => things.push(Loaded {
+                        thing,
+                        origin: Origin::User(path),
+                    }),
+                    Some(other) => bad.push(BadFile {
+                        name: path.display().to_string(),
+                        reason: Reason::SameId {
+                            id: thing.id().to_owned(),
+                            other: other.origin.to_string(),
+                        },
+                    }),
+                },
+            }
+        }
+        for (name, text) in built_in {
+            match document::read(text, &reader) {
+                Err(faults) => bad.push(BadFile {
+                    name: (*name).to_owned(),
+                    reason: Reason::Faulty(faults),
+                }),
+                Ok(thing) if things.iter().any(|known| known.thing.id() == thing.id()) => {}
+                Ok(thing) => things.push(Loaded {
+                    thing,
+                    origin: Origin::BuiltIn,
+                }),
+            }
+        }
+        things.sort_by(|one, other| one.thing.id().cmp(other.thing.id()));
+        Self { things, bad }
+    }
+
+    /// The thing of an id.
+    #[must_use]
+    pub fn find(&self, id: &str) -> Option<&T> {
+        let found = self.things.iter().find(|known| known.thing.id() == id)?;
+        Some(&found.thing)
+    }
+
+    /// All ids, sorted.
+    pub fn ids(&self) -> impl Iterator<Item = &str> {
+        self.things.iter().map(|known| known.thing.id())
+    }
+}
+
+impl fmt::Display for Origin {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::BuiltIn => f.write_str("built in"),
+            Self::User(path) => f.write_str(&shown(&path.display().to_string())),
+        }
+    }
+}
+
+/// The `.json` files of a folder, sorted by name.
+fn json_files(folder: &Path, bad: &mut Vec<BadFile>) -> Vec<PathBuf> {
+    let mut unreadable = |error| {
+        bad.push(BadFile {
+            name: folder.display().to_string(),
+            reason: Reason::Unreadable(error),
+        });
+    };
+    let entries = match std::fs::read_dir(folder) {
+        Ok(entries) => entries,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Vec::new(),
+        Err(error) => {
+            unreadable(error);
+            return Vec::new();
+        }
+    };
+    let mut files = Vec::new();
+    for entry in entries {
+        match entry {
+            Ok(entry) => files.push(entry.path()),
+            Err(error) => unreadable(error),
+        }
+    }
+    files.retain(|path| {
+        path.extension()
+            .is_some_and(|extension| extension == "json")
+    });
+    files.sort();
+    files
+}
+
+/// Reads one JSON data file.
+///
+/// # Errors
+///
+/// The file cannot be read, or has faults.
+pub fn read_file<T>(
+    path: &Path,
+    reader: impl FnOnce(&Value, &mut Faults) -> Option<T>,
+) -> Result<T, BadFile> {
+    let bad = |reason| BadFile {
+        name: path.display().to_string(),
+        reason,
+    };
+    let bytes = read_bounded(path).map_err(|error| bad(Reason::Unreadable(error)))?;
+    document::utf8(&bytes)
+        .and_then(|text| document::read(text, reader))
+        .map_err(|faults| bad(Reason::Faulty(faults)))
+}
+
+/// The bytes of a file, at most one more than a data file may have.
+fn read_bounded(path: &Path) -> io::Result<Vec<u8>> {
+    let mut bytes = Vec::new();
+    let limit = u64::try_from(LARGEST_FILE).expect("the limit is a million") + 1;
+    File::open(path)?.take(limit).read_to_end(&mut bytes)?;
+    Ok(bytes)
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,54 @@
+//! Runs the program in an empty environment.
+
+use std::process::{Command, Stdio};
+
+/// How a run ended and what it wrote.
+pub struct Run {
+    pub code: i32,
+    pub out: String,
+    pub err: String,
+}
+
+impl Run {
+    /// The single line of JSON on standard error.
+    #[allow(dead_code, reason = "not every test file looks at errors")]
+    pub fn error_json(&self) -> serde_json::Value {
+        serde_json::from_str(&self.err).expect("standard error holds one JSON value")
+    }
+
+    /// The single line of JSON on standard output.
+    #[allow(dead_code, reason = "not every test file asks for JSON")]
+    pub fn json(&self) -> serde_json::Value {
+        assert_eq!(self.code, 0, "{}", self.err);
+        serde_json::from_str(&self.out).expect("standard output holds one JSON value")
+    }
+}
+
+/// A command that sees none of the user's files or variables.
+pub fn command(arguments: &[&str]) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_plagal"));
+    command
+        .args(arguments)
+        .env_clear()
+        .env("PLAGAL_HOME", "/no/such/home")
+        .env("PLAGAL_JOURNAL", "/no/such/journal")
+        .env("PLAGAL_AUDIO", "off")
+        .stdin(Stdio::null());
+    command
+}
+
+/// Runs the program with `arguments`.
+#[allow(dead_code, reason = "some tests shape the command first")]
+pub fn plagal(arguments: &[&str]) -> Run {
+    run(&mut command(arguments))
+}
+
+/// Runs a shaped command.
+pub fn run(command: &mut Command) -> Run {
+    let output = command.output().expect("the program runs");
+    Run {
+        code: output.status.code().expect("it was not killed"),
+        out: String::from_utf8(output.stdout).expect("standard output is text"),
+        err: String::from_utf8(output.stderr).expect("standard error is text"),
+    }
+}
