@@ -10,6 +10,7 @@ use super::options::Options;
 use super::style::Style;
 use crate::host::directories;
 use crate::host::settings::{Audio, Layer};
+use crate::theory::{BareSix, Notation, TICKS_PER_BEAT, Ticks};
 
 /// The settled options.
 #[derive(Debug)]
@@ -22,6 +23,8 @@ pub(super) struct Context {
     pub home: Option<PathBuf>,
     pub journal: Option<PathBuf>,
     pub audio: Audio,
+    /// How a bare `6` after a numeral is read.
+    pub bare_six: BareSix,
 }
 
 impl Context {
@@ -42,7 +45,26 @@ impl Context {
             home,
             journal: layer.journal.or_else(|| directories::journal(variable)),
             audio: layer.audio.unwrap_or_default(),
+            bare_six: layer.bare_six.unwrap_or_default(),
         })
+    }
+
+    /// The notation for people.
+    pub(super) fn notation(&self) -> Notation {
+        if self.style.ascii {
+            Notation::Ascii
+        } else {
+            Notation::Screen
+        }
+    }
+
+    /// The notation for other programs.
+    pub(super) fn data_notation(&self) -> Notation {
+        if self.style.ascii {
+            Notation::Ascii
+        } else {
+            Notation::Text
+        }
     }
 
     /// Prints a value as one line of JSON.
@@ -51,6 +73,15 @@ impl Context {
         line.push('\n');
         print(&line)
     }
+}
+
+/// A length in beats, whole where it can be.
+pub(super) fn beats(length: Ticks) -> serde_json::Number {
+    if length.is_multiple_of(TICKS_PER_BEAT) {
+        return (length / TICKS_PER_BEAT).into();
+    }
+    let beats = f64::from(length) / f64::from(TICKS_PER_BEAT);
+    serde_json::Number::from_f64(beats).expect("a length is finite")
 }
 
 /// Writes data to standard output.

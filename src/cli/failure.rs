@@ -75,6 +75,27 @@ impl Failure {
 }
 
 impl BadText {
+    /// What `message` says of a range of the text called `name`.
+    pub(super) fn new(
+        name: &str,
+        text: &str,
+        range: Range<usize>,
+        message: &dyn std::fmt::Display,
+    ) -> Self {
+        let message = message.to_string();
+        let expected = message.split_once("; expected ").map(|(_, rest)| {
+            let end = rest.find("; did you mean").unwrap_or(rest.len());
+            rest[..end].to_owned()
+        });
+        Self {
+            name: name.to_owned(),
+            text: text.to_owned(),
+            range,
+            message,
+            expected,
+        }
+    }
+
     fn message(&self) -> Message {
         Message {
             what: self.message.clone(),

@@ -4,10 +4,13 @@
 mod completions;
 mod context;
 mod failure;
+mod line_arguments;
 mod manual;
 mod options;
 mod render_error;
+mod spell;
 mod style;
+mod table;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -37,6 +40,7 @@ struct Arguments {
 enum Command {
     Completions(completions::Completions),
     Manual(manual::Manual),
+    Spell(spell::Spell),
 }
 
 /// Runs the command that the process's arguments name.
@@ -53,10 +57,12 @@ pub fn run() -> ExitCode {
 }
 
 fn execute(arguments: &Arguments) -> Result<(), Failure> {
-    // These need no settings, and a broken settings file must not stop an installation.
+    // Read only where it is needed: a broken settings file must not stop an installation.
+    let context = || Context::new(&arguments.options);
     match &arguments.command {
         Command::Completions(command) => command.run(),
         Command::Manual(_) => manual::Manual::run(),
+        Command::Spell(command) => command.run(&context()?),
     }
 }
 

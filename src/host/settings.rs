@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use super::library::{self, BadFile};
 use crate::document::{Faults, Object, Value, flag, one_of, text, whole};
+use crate::theory::BareSix;
 
 /// The settings file inside the home.
 pub const FILE: &str = "settings.json";
@@ -39,6 +40,12 @@ impl Audio {
     pub const WORDS: &[(&str, Self)] = &[("auto", Self::Auto), ("off", Self::Off)];
 }
 
+/// The words for [`BareSix`] in the settings file.
+const BARE_SIX: &[(&str, BareSix)] = &[
+    ("added-sixth", BareSix::AddedSixth),
+    ("first-inversion", BareSix::FirstInversion),
+];
+
 /// One layer of settings; what it leaves open, the next layer decides.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Layer {
@@ -46,6 +53,8 @@ pub struct Layer {
     pub color: Option<Color>,
     pub audio: Option<Audio>,
     pub journal: Option<PathBuf>,
+    /// How a bare `6` after a numeral is read.
+    pub bare_six: Option<BareSix>,
 }
 
 impl Layer {
@@ -57,6 +66,7 @@ impl Layer {
             color: self.color.or(lower.color),
             audio: self.audio.or(lower.audio),
             journal: self.journal.or(lower.journal),
+            bare_six: self.bare_six.or(lower.bare_six),
         }
     }
 
@@ -87,6 +97,7 @@ pub fn read(value: &Value, faults: &mut Faults) -> Option<Layer> {
         journal: fields
             .optional("journal", text(1..=4096))
             .map(PathBuf::from),
+        bare_six: fields.optional("bare_six", one_of(BARE_SIX)),
     };
     fields.finish();
     Some(layer)
@@ -98,6 +109,7 @@ mod tests {
 
     use super::{Audio, Color, Layer, read};
     use crate::document;
+    use crate::theory::BareSix;
 
     fn layer(text: &str) -> Layer {
         document::read(text, read).expect("it has no faults")
@@ -106,12 +118,15 @@ mod tests {
     #[test]
     fn the_upper_layer_wins_field_by_field() {
         let flags = layer(r#"{"color": "never"}"#);
-        let file = layer(r#"{"color": "always", "audio": "off", "journal": "j"}"#);
+        let file = layer(
+            r#"{"color": "always", "audio": "off", "journal": "j", "bare_six": "first-inversion"}"#,
+        );
         let expected = Layer {
             ascii: None,
             color: Some(Color::Never),
             audio: Some(Audio::Off),
             journal: Some(PathBuf::from("j")),
+            bare_six: Some(BareSix::FirstInversion),
         };
         assert_eq!(flags.over(file), expected);
     }
@@ -127,7 +142,7 @@ mod tests {
         assert_eq!(
             messages,
             [
-                "`colour` is not a field here; did you mean `color`?",
+                "`colour` is not a field here; did you mean `color`",
                 "`audio` is `on`; expected `auto` or `off`",
             ]
         );
