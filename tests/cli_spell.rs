@@ -71,7 +71,7 @@ fn what_cannot_be_read_is_shown_with_its_place() {
         (["I", "--key", "H", "--meter", "4/4"], "KEY"),
         (["I", "--key", "G", "--meter", "5/4"], "METER"),
         (["I/7/7", "--key", "G", "--meter", "4/4"], "LINE"),
-        (["bbVII", "--key", "Cb", "--meter", "4/4"], "LINE"),
+        (["bbVII7/bbII", "--key", "Cb", "--meter", "4/4"], "LINE"),
     ] {
         let run = plagal(&[&["spell"], arguments.as_slice()].concat());
         assert_eq!(run.code, 65, "{}", run.err);

@@ -1,7 +1,6 @@
 //! What every command is given, and its way to standard output.
 
 use std::io::{self, Write};
-use std::path::PathBuf;
 
 use serde::Serialize;
 
@@ -9,7 +8,7 @@ use super::failure::Failure;
 use super::options::Options;
 use super::style::Style;
 use crate::host::directories;
-use crate::host::settings::{Audio, Layer};
+use crate::host::settings::Layer;
 use crate::theory::{BareSix, Notation, TICKS_PER_BEAT, Ticks};
 
 /// The settled options.
@@ -18,11 +17,6 @@ pub(super) struct Context {
     pub json: bool,
     /// The look of standard output.
     pub style: Style,
-    /// The look of standard error.
-    pub error_style: Style,
-    pub home: Option<PathBuf>,
-    pub journal: Option<PathBuf>,
-    pub audio: Audio,
     /// How a bare `6` after a numeral is read.
     pub bare_six: BareSix,
 }
@@ -41,10 +35,6 @@ impl Context {
         Ok(Self {
             json: options.json,
             style: Style::new(color, ascii, &io::stdout()),
-            error_style: Style::new(color, ascii, &io::stderr()),
-            home,
-            journal: layer.journal.or_else(|| directories::journal(variable)),
-            audio: layer.audio.unwrap_or_default(),
             bare_six: layer.bare_six.unwrap_or_default(),
         })
     }

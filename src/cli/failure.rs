@@ -16,8 +16,6 @@ pub(super) enum Failure {
     /// An argument or standard input is not what it should be.
     BadText(BadText),
     BadFiles(Vec<BadFile>),
-    /// A check found something and has already told it.
-    Found,
     CannotWrite {
         name: String,
         error: io::Error,
@@ -43,7 +41,6 @@ impl Failure {
         let missing = |bad: &BadFile| matches!(&bad.reason, Reason::Unreadable(_));
         match self {
             Self::ClosedPipe => 0,
-            Self::Found => 1,
             Self::Usage(_) => 2,
             Self::BadFiles(files) if files.iter().any(missing) => 66,
             Self::BadText(_) | Self::BadFiles(_) => 65,
@@ -54,7 +51,7 @@ impl Failure {
     /// Tells the failure on standard error.
     pub(super) fn tell(&self, json: bool, style: Style) {
         match self {
-            Self::ClosedPipe | Self::Found => {}
+            Self::ClosedPipe => {}
             Self::Usage(text) if json => tell(&Message::plain(summary(text)), json, style),
             Self::Usage(text) => {
                 let lines: Vec<String> = text.lines().map(|line| style.safe(line)).collect();
@@ -75,24 +72,27 @@ impl Failure {
 }
 
 impl BadText {
-    /// What `message` says of a range of the text called `name`.
+    /// What `error` says of a range of the text called `name`.
     pub(super) fn new(
         name: &str,
         text: &str,
         range: Range<usize>,
-        message: &dyn std::fmt::Display,
+        error: &dyn std::fmt::Display,
     ) -> Self {
-        let message = message.to_string();
-        let expected = message.split_once("; expected ").map(|(_, rest)| {
-            let end = rest.find("; did you mean").unwrap_or(rest.len());
-            rest[..end].to_owned()
-        });
         Self {
             name: name.to_owned(),
             text: text.to_owned(),
             range,
-            message,
-            expected,
+            message: error.to_string(),
+            expected: None,
+        }
+    }
+
+    /// What was expected there instead.
+    pub(super) fn expected(self, expected: impl Into<String>) -> Self {
+        Self {
+            expected: Some(expected.into()),
+            ..self
         }
     }
 

@@ -4,7 +4,9 @@ use clap::Args;
 
 use super::context::Context;
 use super::failure::{BadText, Failure};
-use crate::theory::{BareSix, Chord, Key, Line, LineError, LineFault, Meter, Numeral};
+use crate::theory::{
+    BareSix, Chord, Key, KeyError, Line, LineError, LineFault, Meter, NotAMeter, Numeral,
+};
 
 #[derive(Debug, Args)]
 pub(super) struct LineArguments {
@@ -31,34 +33,36 @@ pub(super) struct KeyedLine {
 
 impl LineArguments {
     pub(super) fn read(&self, context: &Context) -> Result<KeyedLine, Failure> {
-        let key: Key = whole("KEY", &self.key)?;
-        let meter: Meter = whole("METER", &self.meter)?;
+        let key: Key = read_key(&self.key)?;
+        let meter: Meter = self.meter.parse().map_err(|error: NotAMeter| {
+            let bad = BadText::new("METER", &self.meter, 0..self.meter.len(), &error);
+            Failure::BadText(bad.expected("2/4, 3/4 or 4/4"))
+        })?;
         let six = context.bare_six;
         let line = Line::read(&self.line, meter, six).map_err(|error| self.refusal(&error))?;
         let chords = line.numerals().map(|numeral| Chord::new(numeral, key));
-        let chords = chords
-            .collect::<Result<Vec<Chord>, _>>()
-            .map_err(|error| self.bad_line(self.remote_word(key, six), &error))?;
+        let chords = chords.collect::<Result<Vec<Chord>, _>>().map_err(|error| {
+            let word = self.remote_word(key, six);
+            let bad = BadText::new("LINE", &self.line, word, &error);
+            Failure::BadText(bad.expected("a chord nearer to the key"))
+        })?;
         Ok(KeyedLine { line, key, chords })
     }
 
     fn refusal(&self, error: &LineError) -> Failure {
-        let range = match &error.fault {
+        let bad = |range| BadText::new("LINE", &self.line, range, error);
+        Failure::BadText(match &error.fault {
             // A numeral's own error knows its place inside the word.
             LineFault::Numeral(inner) => {
-                let start = error.at.start + inner.at.start;
-                start..error.at.start + inner.at.end
+                let start = error.at.start;
+                bad(start + inner.at.start..start + inner.at.end)
+                    .expected(inner.expected.to_string())
             }
-            LineFault::Empty
-            | LineFault::TooLong
-            | LineFault::NothingToRepeat
-            | LineFault::FullBar => error.at.clone(),
-        };
-        self.bad_line(range, error)
-    }
-
-    fn bad_line(&self, range: std::ops::Range<usize>, message: &dyn std::fmt::Display) -> Failure {
-        Failure::BadText(BadText::new("LINE", &self.line, range, message))
+            LineFault::Empty => bad(error.at.clone()).expected("numerals and bar lines"),
+            LineFault::TooLong => bad(error.at.clone()).expected("a shorter line"),
+            LineFault::NothingToRepeat => bad(error.at.clone()).expected("a bar before it"),
+            LineFault::FullBar => bad(error.at.clone()).expected("fewer chords in a bar"),
+        })
     }
 
     /// The bytes of the first numeral without notes in the key.
@@ -75,11 +79,10 @@ impl LineArguments {
     }
 }
 
-/// Reads an argument that is one thing; an error is about all of it.
-pub(super) fn whole<T>(name: &str, text: &str) -> Result<T, Failure>
-where
-    T: std::str::FromStr<Err: std::fmt::Display>,
-{
-    text.parse()
-        .map_err(|error| Failure::BadText(BadText::new(name, text, 0..text.len(), &error)))
+/// Reads a key given as an argument.
+pub(super) fn read_key(text: &str) -> Result<Key, Failure> {
+    text.parse().map_err(|error: KeyError| {
+        let bad = BadText::new("KEY", text, 0..text.len(), &error);
+        Failure::BadText(bad.expected("a key such as G, Bb, F#, Gm or G minor"))
+    })
 }

@@ -74,7 +74,7 @@ fn heading(argument: &clap::Arg) -> Vec<Inline> {
     }
     if argument.get_action().takes_values() {
         let names = argument.get_value_names().unwrap_or_default();
-        let names: Vec<&str> = names.iter().map(|name| name.as_str()).collect();
+        let names: Vec<&str> = names.iter().map(clap::builder::Str::as_str).collect();
         parts.push(italic(names.join(" ")));
     }
     parts

@@ -50,7 +50,8 @@ mod tests {
 
     #[test]
     fn the_base_directories_are_followed() {
-        let cases: [(&[(&str, &str)], Option<&str>, Option<&str>); 4] = [
+        type Variables = &'static [(&'static str, &'static str)];
+        let cases: [(Variables, Option<&str>, Option<&str>); 4] = [
             (
                 &[("HOME", "/home/mira")],
                 Some("/home/mira/.config/plagal"),

@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 
 pub use built_in::EXERCISES;
 
-use crate::document::{self, Faults, LARGEST_FILE, Value, shown};
+use crate::document::{self, Faults, LARGEST_FILE, shown};
 
 /// A data file built into the program: its name and its text.
 pub type BuiltIn = (&'static str, &'static str);
@@ -87,7 +87,7 @@ impl<T: Named> Shelf<T> {
     pub fn load(
         built_in: &[BuiltIn],
         folder: Option<&Path>,
-        reader: impl Fn(&Value, &mut Faults) -> Option<T>,
+        reader: impl Fn(&str) -> Result<T, Faults>,
     ) -> Self {
         let mut bad = Vec::new();
         let mut things: Vec<Loaded<T>> = Vec::new();
@@ -111,7 +111,7 @@ impl<T: Named> Shelf<T> {
             }
         }
         for (name, text) in built_in {
-            match document::read(text, &reader) {
+            match reader(text) {
                 Err(faults) => bad.push(BadFile {
                     name: (*name).to_owned(),
                     reason: Reason::Faulty(faults),
@@ -187,7 +187,7 @@ fn json_files(folder: &Path, bad: &mut Vec<BadFile>) -> Vec<PathBuf> {
 /// The file cannot be read, or has faults.
 pub fn read_file<T>(
     path: &Path,
-    reader: impl FnOnce(&Value, &mut Faults) -> Option<T>,
+    reader: impl FnOnce(&str) -> Result<T, Faults>,
 ) -> Result<T, BadFile> {
     let bad = |reason| BadFile {
         name: path.display().to_string(),
@@ -195,7 +195,7 @@ pub fn read_file<T>(
     };
     let bytes = read_bounded(path).map_err(|error| bad(Reason::Unreadable(error)))?;
     document::utf8(&bytes)
-        .and_then(|text| document::read(text, reader))
+        .and_then(reader)
         .map_err(|faults| bad(Reason::Faulty(faults)))
 }
 

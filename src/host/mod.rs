@@ -1,8 +1,8 @@
 //! The world outside: sound device, files, clock and seed. Knows nothing of music's rules.
 
-pub mod player;
-pub mod wav;
 pub mod directories;
 pub mod journal_file;
 pub mod library;
+pub mod player;
 pub mod settings;
+pub mod wav;

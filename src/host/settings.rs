@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use super::library::{self, BadFile};
-use crate::document::{Faults, Object, Value, flag, one_of, text, whole};
+use crate::document::{self, Faults, Object, Value, flag, one_of, text, whole};
 use crate::theory::BareSix;
 
 /// The settings file inside the home.
@@ -80,7 +80,7 @@ impl Layer {
         if !path.exists() {
             return Ok(Self::default());
         }
-        let mut layer = library::read_file(&path, read)?;
+        let mut layer = library::read_file(&path, |text| document::read(text, read))?;
         layer.journal = layer.journal.map(|journal| home.join(journal));
         Ok(layer)
     }

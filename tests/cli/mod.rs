@@ -3,29 +3,29 @@
 use std::process::{Command, Stdio};
 
 /// How a run ended and what it wrote.
-pub struct Run {
-    pub code: i32,
-    pub out: String,
-    pub err: String,
+pub(crate) struct Run {
+    pub(crate) code: i32,
+    pub(crate) out: String,
+    pub(crate) err: String,
 }
 
 impl Run {
     /// The single line of JSON on standard error.
     #[allow(dead_code, reason = "not every test file looks at errors")]
-    pub fn error_json(&self) -> serde_json::Value {
+    pub(crate) fn error_json(&self) -> serde_json::Value {
         serde_json::from_str(&self.err).expect("standard error holds one JSON value")
     }
 
     /// The single line of JSON on standard output.
     #[allow(dead_code, reason = "not every test file asks for JSON")]
-    pub fn json(&self) -> serde_json::Value {
+    pub(crate) fn json(&self) -> serde_json::Value {
         assert_eq!(self.code, 0, "{}", self.err);
         serde_json::from_str(&self.out).expect("standard output holds one JSON value")
     }
 }
 
 /// A command that sees none of the user's files or variables.
-pub fn command(arguments: &[&str]) -> Command {
+pub(crate) fn command(arguments: &[&str]) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_plagal"));
     command
         .args(arguments)
@@ -39,12 +39,12 @@ pub fn command(arguments: &[&str]) -> Command {
 
 /// Runs the program with `arguments`.
 #[allow(dead_code, reason = "some tests shape the command first")]
-pub fn plagal(arguments: &[&str]) -> Run {
+pub(crate) fn plagal(arguments: &[&str]) -> Run {
     run(&mut command(arguments))
 }
 
 /// Runs a shaped command.
-pub fn run(command: &mut Command) -> Run {
+pub(crate) fn run(command: &mut Command) -> Run {
     let output = command.output().expect("the program runs");
     Run {
         code: output.status.code().expect("it was not killed"),

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use super::{Named, Origin, Reason, Shelf};
-use crate::document::{Faults, Object, Value, text, whole};
+use crate::document::{self, Faults, Object, Value, text, whole};
 
 #[derive(Debug)]
 struct Mug {
@@ -18,7 +18,11 @@ impl Named for Mug {
     }
 }
 
-fn mug(value: &Value, faults: &mut Faults) -> Option<Mug> {
+fn mug(text: &str) -> Result<Mug, Faults> {
+    document::read(text, fields)
+}
+
+fn fields(value: &Value, faults: &mut Faults) -> Option<Mug> {
     let mut fields = Object::of(value, faults)?;
     let id = fields.required("id", text(1..=20));
     let size = fields.required("size", whole(1..=9));
