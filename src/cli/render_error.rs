@@ -189,7 +189,7 @@ mod tests {
         mine.json:2:11: `title` is `"Die Kürze ♭"`; expected text of 1 to 9 characters
             │   "title": "Die Kürze ♭",
             │            ▔▔▔▔▔▔▔▔▔▔▔▔▔
-        mine.json:3:3: `tempos` is not a field here; did you mean `tempo`
+        mine.json:3:3: `tempos` is not a field here; did you mean `tempo`?
             │   "tempos": 400
             │   ▔▔▔▔▔▔▔▔
         "#);
@@ -200,7 +200,7 @@ mod tests {
         mine.json:2:11: `title` is `"Die K\u00fcrze b"`; expected text of 1 to 9 characters
             |   "title": "Die K\u00fcrze b",
             |            ^^^^^^^^^^^^^^^^^^
-        mine.json:3:3: `tempos` is not a field here; did you mean `tempo`
+        mine.json:3:3: `tempos` is not a field here; did you mean `tempo`?
             |   "tempos": 400
             |   ^^^^^^^^
         "#);

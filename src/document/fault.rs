@@ -120,7 +120,7 @@ impl fmt::Display for Fault {
             write!(f, "; expected {expected}")?;
         }
         if let Some(near) = self.problem.near() {
-            write!(f, "; did you mean `{}`", brief(near))?;
+            write!(f, "; did you mean `{}`?", brief(near))?;
         }
         Ok(())
     }

@@ -21,7 +21,7 @@
 //! let messages: Vec<String> = faults.iter().map(ToString::to_string).collect();
 //! assert_eq!(messages, [
 //!     "`title` is missing; expected text of 1 to 80 characters",
-//!     "`titel` is not a field here; did you mean `title`",
+//!     "`titel` is not a field here; did you mean `title`?",
 //!     "`tempo` is `400`; expected a whole number from 30 to 300",
 //! ]);
 //! ```

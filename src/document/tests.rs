@@ -103,11 +103,11 @@ fn all_faults_are_found_at_once() {
   "covered": true
 }"#), @r#"
     1:1 (1) `title` is missing; expected text of 1 to 12 characters
-    2:3 (7) `titel` is not a field here; did you mean `title`
+    2:3 (7) `titel` is not a field here; did you mean `title`?
     3:12 (6) `hours`: the pair falls from 9 to 4; expected the smaller number first
     4:13 (2) `warmth` is `40`; expected a number from 0.5 to 2
-    5:13 (6) `colour` is `gren`; expected `red`, `green` or `blue`; did you mean `green`
-    6:13 (7) `herbs[0]` is `thime`; expected the id of a herb; did you mean `thyme`
+    5:13 (6) `colour` is `gren`; expected `red`, `green` or `blue`; did you mean `green`?
+    6:13 (7) `herbs[0]` is `thime`; expected the id of a herb; did you mean `thyme`?
     6:30 (1) `herbs[2]` is `3`; expected the id of a herb
     7:19 (3) `pair`: `two` is not a number
     8:14 (5) `covered` is `"yes"`; expected `true` or `false`

@@ -142,7 +142,7 @@ mod tests {
         assert_eq!(
             messages,
             [
-                "`colour` is not a field here; did you mean `color`",
+                "`colour` is not a field here; did you mean `color`?",
                 "`audio` is `on`; expected `auto` or `off`",
             ]
         );
