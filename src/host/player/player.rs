@@ -286,3 +286,129 @@ impl Drop for Player {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+    use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
+
+    use super::*;
+    use crate::host::player::{DeviceName, link};
+
+    /// A device that takes frames until it is told to die in silence.
+    fn fake_device(rate: u32, dies: &Arc<AtomicBool>) -> Opened {
+        let (remote, mut deck) = link(rate, Level::START);
+        let dies = Arc::clone(dies);
+        std::thread::spawn(move || {
+            let mut block = [0.0; 2 * 512];
+            while !dies.load(Ordering::Relaxed) {
+                deck.fill(&mut block);
+                std::thread::sleep(Duration::from_millis(2));
+            }
+        });
+        Opened {
+            output: Output {
+                device: DeviceName {
+                    id: "fake".to_owned(),
+                    name: "Fake".to_owned(),
+                },
+                rate,
+                channels: 2,
+                block: None,
+            },
+            remote,
+            dead: Arc::new(AtomicBool::new(false)),
+            stream: Box::new(()),
+        }
+    }
+
+    fn wait_for(player: &mut Player, wanted: impl Fn(&Notice) -> bool) -> Notice {
+        for _ in 0..2000 {
+            if let Some(notice) = player.poll()
+                && wanted(&notice)
+            {
+                return notice;
+            }
+            std::thread::sleep(Duration::from_millis(5));
+        }
+        panic!("the notice did not come");
+    }
+
+    #[test]
+    fn a_device_that_stops_taking_frames_is_lost_and_opened_again() {
+        let dies = Arc::new(AtomicBool::new(false));
+        let first = Arc::clone(&dies);
+        let mut rates = [44_100, 48_000].into_iter();
+        let mut player = Player::start_with(Settings::default(), move |_| {
+            let rate = rates.next().ok_or(Fault::NoDevice)?;
+            let dies = Arc::new(AtomicBool::new(false));
+            Ok(fake_device(
+                rate,
+                if rate == 44_100 { &first } else { &dies },
+            ))
+        });
+        player.wait(Duration::from_secs(10));
+        assert_eq!(player.rate(), 44_100);
+        let buffer: Arc<[f32]> = vec![0.1; 2 * 44_100].into();
+        let cue = Cue::new(buffer, 44_100);
+        let heard = player.play(cue.clone()).expect("a device");
+        for _ in 0..2000 {
+            if player.has_ended(heard) {
+                break;
+            }
+            std::thread::sleep(Duration::from_millis(5));
+        }
+        assert!(player.has_ended(heard));
+
+        dies.store(true, Ordering::Relaxed);
+        wait_for(&mut player, |notice| *notice == Notice::Lost);
+        wait_for(&mut player, |notice| matches!(notice, Notice::Opened(_)));
+        assert_eq!(
+            player.play(cue),
+            Err(Refusal::Rate {
+                found: 44_100,
+                expected: 48_000
+            })
+        );
+    }
+
+    #[test]
+    fn a_fault_is_told_once_and_the_device_looked_for_again() {
+        let mut attempts = 0;
+        let mut player = Player::start_with(Settings::default(), move |_| {
+            attempts += 1;
+            if attempts < 3 {
+                Err(Fault::Busy)
+            } else {
+                Ok(fake_device(48_000, &Arc::new(AtomicBool::new(false))))
+            }
+        });
+        let first = wait_for(&mut player, |_| true);
+        assert_eq!(first, Notice::Failed(Fault::Busy));
+        let second = wait_for(&mut player, |_| true);
+        assert!(matches!(second, Notice::Opened(_)), "{second:?}");
+    }
+
+    #[test]
+    fn silence_by_wish_is_not_tried_again_until_the_wish_changes() {
+        let attempts = Arc::new(AtomicU32::new(0));
+        let counted = Arc::clone(&attempts);
+        let mut player = Player::start_with(Settings::off(), move |settings| {
+            counted.fetch_add(1, Ordering::Relaxed);
+            match settings.choice {
+                Choice::Off => Err(Fault::TurnedOff),
+                Choice::Default | Choice::Device(_) => {
+                    Ok(fake_device(48_000, &Arc::new(AtomicBool::new(false))))
+                }
+            }
+        });
+        player.wait(Duration::from_secs(10));
+        std::thread::sleep(Duration::from_millis(1300));
+        assert_eq!(attempts.load(Ordering::Relaxed), 1);
+        player.choose(Choice::Default, BufferSize::default());
+        assert!(matches!(
+            player.wait(Duration::from_secs(10)),
+            Status::Open(_)
+        ));
+    }
+}

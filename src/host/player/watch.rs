@@ -17,6 +17,12 @@ const LOOK: Duration = Duration::from_millis(50);
 /// Looks and not the clock are counted, so a stopped process does not count as one.
 const LOOKS: u32 = 10;
 
+/// A device that wakes may fill its buffers and then take some seconds over them.
+const WAKING_LOOKS: u32 = 100;
+
+/// Frames after which a device counts as awake: more than any buffer holds.
+const AWAKE: u64 = 16_384;
+
 /// Between two attempts to find a device.
 const RETRY: Duration = Duration::from_secs(1);
 
@@ -133,7 +139,8 @@ fn stay(gauge: &Gauge, dead: &AtomicBool, requests: &Receiver<Request>) -> End {
         let now = gauge.frames();
         idle = if now == frames { idle + 1 } else { 0 };
         frames = now;
-        if idle >= LOOKS || dead.load(Ordering::Relaxed) {
+        let patience = if now < AWAKE { WAKING_LOOKS } else { LOOKS };
+        if idle >= patience || dead.load(Ordering::Relaxed) {
             return End::Lost;
         }
     }
