@@ -155,14 +155,14 @@ impl Catalogue {
 /// Where a line holds one device; of several spans around the same own chords the longest.
 fn occurrences(device: &Device, line: &[&Numeral], mode: Mode) -> Vec<Occurrence> {
     let spans: Vec<(Range<usize>, Range<usize>)> = match &device.form {
-        Form::Rule(rule) => rule
+        Form::Rule { rule, .. } => rule
             .find(line, mode)
             .into_iter()
             .map(|own| (own.clone(), own))
             .collect(),
         Form::Patterns { expansions, .. } => (0..line.len())
             .flat_map(|from| expansions.iter().map(move |expansion| (from, expansion)))
-            .filter(|(from, expansion)| expansion.matches(line, *from))
+            .filter(|(from, expansion)| expansion.suits(mode) && expansion.matches(line, *from))
             .map(|(from, expansion)| {
                 let own = from + expansion.before.len();
                 (own..own + expansion.own.len(), from..from + expansion.len())
@@ -227,7 +227,8 @@ mod tests {
             for expansion in device.expansions() {
                 let line: Vec<&Numeral> = expansion.chords().map(|c| &c.numeral).collect();
                 let own = expansion.before.len()..expansion.before.len() + expansion.own.len();
-                let again = occurrences(device, &line, device.modes[0]);
+                let mode = expansion.mode.unwrap_or(device.modes[0]);
+                let again = occurrences(device, &line, mode);
                 if !again
                     .iter()
                     .any(|o| o.own.start <= own.start && own.end <= o.own.end)

@@ -17,8 +17,12 @@ pub enum Form {
         written: Vec<Pattern>,
         expansions: Vec<Expansion>,
     },
-    /// A condition that patterns cannot say.
-    Rule(Rule),
+    /// A condition that patterns cannot say. Its patterns are typical cases of it.
+    Rule {
+        rule: Rule,
+        written: Vec<Pattern>,
+        expansions: Vec<Expansion>,
+    },
 }
 
 /// A line that a device's file gives as an example or as a counterexample.
@@ -63,25 +67,35 @@ impl Device {
         &self.names[0]
     }
 
-    /// Every way to spell the device out; none for a rule.
+    /// Every way to spell the device out, in all its modes; of a rule, the typical ways.
     #[must_use]
     pub fn expansions(&self) -> &[Expansion] {
         match &self.form {
-            Form::Patterns { expansions, .. } => expansions,
-            Form::Rule(_) => &[],
+            Form::Patterns { expansions, .. } | Form::Rule { expansions, .. } => expansions,
         }
+    }
+
+    /// The ways to spell the device out in one mode.
+    pub fn expansions_in(&self, mode: Mode) -> impl Iterator<Item = &Expansion> {
+        let met = self.modes.contains(&mode);
+        self.expansions()
+            .iter()
+            .filter(move |expansion| met && expansion.suits(mode))
     }
 
     /// The pattern as text.
     #[must_use]
     pub fn pattern_text(&self) -> String {
+        let listed = |written: &[Pattern]| {
+            let texts: Vec<String> = written.iter().map(ToString::to_string).collect();
+            texts.join("; ")
+        };
         match &self.form {
-            Form::Patterns { written, .. } => written
-                .iter()
-                .map(ToString::to_string)
-                .collect::<Vec<_>>()
-                .join("; "),
-            Form::Rule(rule) => format!("rule: {rule}"),
+            Form::Patterns { written, .. } => listed(written),
+            Form::Rule { rule, written, .. } if written.is_empty() => format!("rule: {rule}"),
+            Form::Rule { rule, written, .. } => {
+                format!("rule: {rule}, such as {}", listed(written))
+            }
         }
     }
 
@@ -102,20 +116,7 @@ fn device(value: &Value, faults: &mut Faults) -> Option<Device> {
     let names = fields.required("names", distinct(1..=6, text(1..=60)));
     let family = fields.required("family", parsed("a family", str::parse::<Family>));
     let modes = fields.required("modes", distinct(1..=2, mode));
-    let rule = fields.optional("rule", parsed("a rule", str::parse::<Rule>));
-    let form = match rule {
-        Some(rule) => Some(Form::Rule(rule)),
-        None if fields.has("rule") => None,
-        None => fields
-            .required("patterns", distinct(1..=24, parsed("a pattern", pattern)))
-            .map(|written| {
-                let expansions = written.iter().flat_map(Pattern::expansions).collect();
-                Form::Patterns {
-                    written,
-                    expansions,
-                }
-            }),
-    };
+    let form = form(&mut fields);
     let tell = fields.required("tell", text(10..=240));
     let explains = fields.required("explains", text(10..=320));
     let neighbours = fields.required("neighbours", distinct(1..=8, id()));
@@ -158,6 +159,26 @@ fn device(value: &Value, faults: &mut Faults) -> Option<Device> {
         asked: asked.unwrap_or(true),
         examples: examples?,
         counterexamples: counterexamples?,
+    })
+}
+
+/// Patterns, or a rule with such patterns as are typical of it.
+fn form(fields: &mut Object<'_, '_>) -> Option<Form> {
+    let patterns = || distinct(1..=24, parsed("a pattern", pattern));
+    let spelled_out = |written: &[Pattern]| written.iter().flat_map(Pattern::expansions).collect();
+    if fields.has("rule") {
+        let rule = fields.required("rule", parsed("a rule", str::parse::<Rule>));
+        let written = fields.optional("patterns", patterns()).unwrap_or_default();
+        return Some(Form::Rule {
+            rule: rule?,
+            expansions: spelled_out(&written),
+            written,
+        });
+    }
+    let written = fields.required("patterns", patterns())?;
+    Some(Form::Patterns {
+        expansions: spelled_out(&written),
+        written,
     })
 }
 

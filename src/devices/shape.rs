@@ -49,6 +49,13 @@ impl Shape {
         }
     }
 
+    /// Whether both sound alike, however their roots are spelled.
+    #[must_use]
+    pub fn sounds_as(self, other: Self) -> bool {
+        self.kind == other.kind
+            && self.root.interval().chromatic() == other.root.interval().chromatic()
+    }
+
     /// The shape that decides the function: a bare major triad on 2, 3, 5, 6 or 7 does
     /// what the dominant seventh there does.
     #[must_use]

@@ -1,45 +1,20 @@
 //! Patterns: a device's chords and the chords it stands between.
 //!
 //! `IV? [iv] (I or iii7)` reads: perhaps IV, then the device's own chord iv, then I or
-//! iii. Chords match by root and kind, whatever their extensions; `=imaj7` matches that
-//! quality alone; a written bass degree must sound. `start` and `end` hold the pattern to
-//! the first or last chord of the line.
+//! iii. Chords match by root and kind, whatever their extensions and spelling; `=imaj7`
+//! matches that quality alone; a written bass degree must sound, and `I/1` is I in root
+//! position. `start` and `end` hold the pattern to the first or last chord of the line;
+//! `minor:` before it all holds it to one mode.
+
+mod parse;
+mod wanted;
 
 use std::fmt;
-use std::str::FromStr;
 
-use super::shape::Shape;
-use crate::theory::{Numeral, NumeralError};
+pub use parse::{PatternError, PatternFault};
+pub use wanted::Wanted;
 
-/// One chord that a pattern asks for.
-#[derive(Clone, Debug, PartialEq, Eq, Hash)]
-pub struct Wanted {
-    pub numeral: Numeral,
-    /// Whether the quality must be the written one, extensions included.
-    pub exact: bool,
-}
-
-impl Wanted {
-    /// Whether a chord of a line is what is wanted.
-    #[must_use]
-    pub fn accepts(&self, chord: &Numeral) -> bool {
-        let fits = if self.exact {
-            self.numeral.root() == chord.root() && self.numeral.quality() == chord.quality()
-        } else {
-            Shape::acting(&self.numeral) == Shape::acting(chord)
-        };
-        fits && self
-            .numeral
-            .bass
-            .is_none_or(|bass| chord.sounding_bass() == bass)
-    }
-}
-
-impl fmt::Display for Wanted {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}{}", if self.exact { "=" } else { "" }, self.numeral)
-    }
-}
+use crate::theory::{Mode, Numeral};
 
 /// One place of a pattern.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
@@ -52,6 +27,7 @@ struct Place {
 /// The shape of a device in a line.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Pattern {
+    mode: Option<Mode>,
     at_start: bool,
     at_end: bool,
     places: Vec<Place>,
@@ -60,6 +36,8 @@ pub struct Pattern {
 /// One way to spell a pattern out: context before, the device's own chords, context after.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Expansion {
+    /// The one mode that it belongs to; none if it is at home in each of its device's.
+    pub mode: Option<Mode>,
     pub at_start: bool,
     pub at_end: bool,
     pub before: Vec<Wanted>,
@@ -85,6 +63,12 @@ impl Expansion {
         self.len() == 0
     }
 
+    /// Whether it may stand in a line of this mode.
+    #[must_use]
+    pub fn suits(&self, mode: Mode) -> bool {
+        self.mode.is_none_or(|own| own == mode)
+    }
+
     /// Whether the chords of `line` from `from` on are this expansion.
     #[must_use]
     pub fn matches(&self, line: &[&Numeral], from: usize) -> bool {
@@ -104,6 +88,7 @@ impl Pattern {
     #[must_use]
     pub fn expansions(&self) -> Vec<Expansion> {
         let empty = Expansion {
+            mode: self.mode,
             at_start: self.at_start,
             at_end: self.at_end,
             before: Vec::new(),
@@ -142,6 +127,7 @@ impl Pattern {
 impl fmt::Display for Pattern {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let mut words: Vec<String> = Vec::new();
+        words.extend(self.mode.map(|mode| format!("{mode}:")));
         words.extend(self.at_start.then(|| "start".to_owned()));
         for (index, place) in self.places.iter().enumerate() {
             let own_at = |at: Option<usize>| {
@@ -167,175 +153,6 @@ impl fmt::Display for Pattern {
     }
 }
 
-/// Why a text is no pattern, with the byte offset of the fault.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct PatternError {
-    pub offset: usize,
-    pub fault: PatternFault,
-}
-
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum PatternFault {
-    Numeral(NumeralError),
-    /// No chord stands between `[` and `]`, or more than one group does.
-    NotOneOwnGroup,
-    /// `(` without `)`, or an `or` outside them.
-    Choice,
-    /// `start` not first or `end` not last.
-    Anchor,
-    TooLong,
-}
-
-impl fmt::Display for PatternError {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match &self.fault {
-            PatternFault::Numeral(error) => error.fmt(f),
-            PatternFault::NotOneOwnGroup => {
-                write!(
-                    f,
-                    "expected the device's own chords in one pair of `[` and `]`"
-                )
-            }
-            PatternFault::Choice => write!(f, "expected choices in the form `(IV or ii7)`"),
-            PatternFault::Anchor => write!(f, "expected `start` first or `end` last"),
-            PatternFault::TooLong => write!(f, "expected at most {MOST_PLACES} chords"),
-        }
-    }
-}
-
-impl std::error::Error for PatternError {}
-
-/// Bounds the number of expansions.
-const MOST_PLACES: usize = 16;
-
-impl FromStr for Pattern {
-    type Err = PatternError;
-
-    fn from_str(text: &str) -> Result<Self, PatternError> {
-        Parser { text, at: 0 }.pattern()
-    }
-}
-
-struct Parser<'a> {
-    text: &'a str,
-    at: usize,
-}
-
-impl<'a> Parser<'a> {
-    fn refuse(&self, fault: PatternFault) -> PatternError {
-        PatternError {
-            offset: self.at,
-            fault,
-        }
-    }
-
-    fn skip_spaces(&mut self) {
-        let rest = &self.text[self.at..];
-        self.at += rest.len() - rest.trim_start().len();
-    }
-
-    fn take(&mut self, sign: &str) -> bool {
-        let found = self.text[self.at..].starts_with(sign);
-        self.at += if found { sign.len() } else { 0 };
-        found
-    }
-
-    fn take_word(&mut self, word: &str) -> bool {
-        let rest = &self.text[self.at..];
-        let found = rest.split_whitespace().next() == Some(word) && rest.starts_with(word);
-        self.at += if found { word.len() } else { 0 };
-        found
-    }
-
-    fn pattern(&mut self) -> Result<Pattern, PatternError> {
-        let mut pattern = Pattern {
-            at_start: false,
-            at_end: false,
-            places: Vec::new(),
-        };
-        let (mut groups, mut inside) = (0, false);
-        self.skip_spaces();
-        pattern.at_start = self.take_word("start");
-        loop {
-            self.skip_spaces();
-            if self.at == self.text.len() {
-                break;
-            }
-            if self.take_word("end") {
-                pattern.at_end = true;
-                self.skip_spaces();
-                if self.at < self.text.len() {
-                    return Err(self.refuse(PatternFault::Anchor));
-                }
-                break;
-            }
-            if self.take("[") {
-                groups += 1;
-                if inside {
-                    return Err(self.refuse(PatternFault::NotOneOwnGroup));
-                }
-                inside = true;
-                self.skip_spaces();
-            }
-            let choices = self.choices()?;
-            let optional = self.take("?");
-            pattern.places.push(Place {
-                choices,
-                optional,
-                own: inside,
-            });
-            self.skip_spaces();
-            if self.take("]") {
-                if !inside {
-                    return Err(self.refuse(PatternFault::NotOneOwnGroup));
-                }
-                inside = false;
-            }
-            if pattern.places.len() > MOST_PLACES {
-                return Err(self.refuse(PatternFault::TooLong));
-            }
-        }
-        if inside || groups != 1 {
-            return Err(self.refuse(PatternFault::NotOneOwnGroup));
-        }
-        Ok(pattern)
-    }
-
-    fn choices(&mut self) -> Result<Vec<Wanted>, PatternError> {
-        if !self.take("(") {
-            return Ok(vec![self.wanted()?]);
-        }
-        let mut choices = Vec::new();
-        loop {
-            self.skip_spaces();
-            choices.push(self.wanted()?);
-            self.skip_spaces();
-            if self.take(")") {
-                return Ok(choices);
-            }
-            if !self.take_word("or") {
-                return Err(self.refuse(PatternFault::Choice));
-            }
-        }
-    }
-
-    fn wanted(&mut self) -> Result<Wanted, PatternError> {
-        let exact = self.take("=");
-        let rest: &'a str = &self.text[self.at..];
-        let length = rest
-            .find(|c: char| c.is_whitespace() || "?]()[".contains(c))
-            .unwrap_or(rest.len());
-        let numeral = rest[..length]
-            .parse()
-            .map_err(|error: NumeralError| PatternError {
-                offset: self.at + error.at.start,
-                fault: PatternFault::Numeral(error),
-            })?;
-        self.at += length;
-        Ok(Wanted { numeral, exact })
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -348,6 +165,8 @@ mod tests {
             "start [I vi7 (ii7 or IV) V7] I? end",
             "[=i =imaj7 =i7 =iadd6]",
             "(IV or ii7) [#ivo7] I/5",
+            "minor: iv? [V7 i/1] end",
+            "[V7/V/2] V7/5",
         ] {
             let pattern: Pattern = text.parse().unwrap_or_else(|error| panic!("{error}"));
             assert_eq!(pattern.to_string(), text);
@@ -378,6 +197,8 @@ mod tests {
             ("[iq]", 2),
             ("(IV ii7) [iv]", 4),
             ("[I] end V", 8),
+            ("minor: [i", 9),
+            ("minor: [q]", 8),
         ] {
             assert_eq!(
                 text.parse::<Pattern>().map_err(|e| e.offset),
@@ -408,6 +229,13 @@ mod tests {
             ("bVII7", "bVII", false),
             ("=imaj7", "i7", false),
             ("#ivo7", "viio7/V", true),
+            ("biiio7", "#iio7", true),
+            ("bV7", "#IV7", true),
+            ("I/1", "I", true),
+            ("I/1", "Iadd6", true),
+            ("I/1", "I/3", false),
+            ("i/b3", "i/3", true),
+            ("i/b3", "i", false),
         ] {
             assert_eq!(accepts(wanted, chord), fits, "{wanted} against {chord}");
         }

@@ -1,61 +1,54 @@
 //! Conditions on a line that no pattern can say, each a function from a line to the
 //! ranges of chords that fulfil it.
 
+mod dominant_chain;
+mod form_end_dominant;
+mod off_tonic_opening;
+mod run;
+
 use std::fmt;
 use std::ops::Range;
 use std::str::FromStr;
 
-use super::shape::{Kind, Shape};
-use crate::theory::{Degree, IntervalClass, Mode, Numeral};
+use crate::theory::{Mode, Numeral};
 
 /// A rule by its name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Rule {
-    /// The first chord stands on another root than the tonic, and the tonic comes later.
-    OffTonicOpening,
+    /// Three or more dominant sevenths, each a fifth below the last.
+    DominantChain,
     /// The last chord is the dominant of the first.
     FormEndDominant,
+    /// The first chord stands on another root than the tonic, and the tonic comes later.
+    OffTonicOpening,
 }
 
 impl Rule {
-    pub const ALL: [Self; 2] = [Self::OffTonicOpening, Self::FormEndDominant];
+    pub const ALL: [Self; 3] = [
+        Self::DominantChain,
+        Self::FormEndDominant,
+        Self::OffTonicOpening,
+    ];
 
     /// The name in files.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Self::OffTonicOpening => "off-tonic-opening",
+            Self::DominantChain => "dominant-chain",
             Self::FormEndDominant => "form-end-dominant",
+            Self::OffTonicOpening => "off-tonic-opening",
         }
     }
 
     /// The chords of `line` that fulfil the rule, as ranges of slots.
     #[must_use]
     pub fn find(self, line: &[&Numeral], _mode: Mode) -> Vec<Range<usize>> {
-        let found = match self {
-            Self::OffTonicOpening => off_tonic_opening(line),
-            Self::FormEndDominant => form_end_dominant(line),
-        };
-        found.into_iter().collect()
+        match self {
+            Self::DominantChain => dominant_chain::find(line),
+            Self::FormEndDominant => form_end_dominant::find(line),
+            Self::OffTonicOpening => off_tonic_opening::find(line),
+        }
     }
-}
-
-fn is_tonic(chord: &Numeral) -> bool {
-    let shape = Shape::of(chord);
-    shape.root == Degree::TONIC && matches!(shape.kind, Kind::Major | Kind::Minor)
-}
-
-fn off_tonic_opening(line: &[&Numeral]) -> Option<Range<usize>> {
-    let (first, rest) = line.split_first()?;
-    (first.root() != Degree::TONIC && rest.iter().any(|chord| is_tonic(chord))).then_some(0..1)
-}
-
-fn form_end_dominant(line: &[&Numeral]) -> Option<Range<usize>> {
-    let (first, rest) = line.split_first()?;
-    let last = rest.last()?;
-    let dominant = Shape::acting(last).kind == Kind::Dominant
-        && last.root() == first.root().up(IntervalClass::PERFECT_FIFTH);
-    dominant.then_some(line.len() - 1..line.len())
 }
 
 impl fmt::Display for Rule {
