@@ -12,6 +12,8 @@ pub mod arranging;
 
 pub mod synth;
 
+pub mod exercise;
+
 pub mod journal;
 
 pub mod scorer;

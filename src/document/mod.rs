@@ -44,7 +44,7 @@ pub use readers::{distinct, flag, list, number, one_or_list, placed, single_or_p
 pub use shown::shown;
 pub use syntax::{LARGEST_FILE, utf8};
 pub use value::{Placed, Spot, Value};
-pub use words::{Mismatch, known, one_of, parsed, text};
+pub use words::{Mismatch, id, known, one_of, parsed, text};
 
 /// Reads a whole JSON text with `reader`.
 ///

@@ -46,6 +46,9 @@ fn within<T: FromStr + PartialOrd + Display>(
         Some(number) if range.contains(&number) => Some(number),
         _ => {
             let (from, to) = (range.start(), range.end());
+            if from == to {
+                return value.expected(format!("the number {from}"), faults);
+            }
             value.expected(format!("{what} from {from} to {to}"), faults)
         }
     }
@@ -57,29 +60,32 @@ pub fn list<T>(
     entry: impl Fn(&Value, &mut Faults) -> Option<T> + Clone,
 ) -> impl Fn(&Value, &mut Faults) -> Option<Vec<T>> + Clone {
     move |value, faults| {
-        let expected = || format!("a list of {} entries", counted(&count));
-        let Some(array) = value.node.as_array() else {
-            return value.expected(expected(), faults);
-        };
-        if !count.contains(&array.elements.len()) {
-            let found = format!("a list of {} entries", array.elements.len());
-            return value.fault(
-                Problem::Wrong {
-                    message: found,
-                    expected: Some(expected()),
-                    near: None,
-                },
-                faults,
-            );
-        }
-        let entries: Vec<Option<T>> = array
-            .elements
-            .iter()
-            .enumerate()
-            .map(|(index, node)| entry(&value.child(node, Step::Entry(index)), faults))
-            .collect();
+        let entries = entries(value, &count, &entry, faults)?;
         entries.into_iter().collect()
     }
+}
+
+/// The entries of a list, nothing in place of those with a fault.
+fn entries<T>(
+    value: &Value,
+    count: &RangeInclusive<usize>,
+    entry: impl Fn(&Value, &mut Faults) -> Option<T>,
+    faults: &mut Faults,
+) -> Option<Vec<Option<T>>> {
+    let expected = format!("a list of {} entries", counted(count));
+    let Some(array) = value.node.as_array() else {
+        return value.expected(expected, faults);
+    };
+    if !count.contains(&array.elements.len()) {
+        let problem = Problem::Wrong {
+            message: format!("a list of {} entries", array.elements.len()),
+            expected: Some(expected),
+            near: None,
+        };
+        return value.fault(problem, faults);
+    }
+    let read = |(index, node)| entry(&value.child(node, Step::Entry(index)), faults);
+    Some(array.elements.iter().enumerate().map(read).collect())
 }
 
 /// Reads a list like [`list`] in which no entry may stand twice.
@@ -87,11 +93,12 @@ pub fn distinct<T: PartialEq>(
     count: RangeInclusive<usize>,
     entry: impl Fn(&Value, &mut Faults) -> Option<T> + Clone,
 ) -> impl Fn(&Value, &mut Faults) -> Option<Vec<T>> + Clone {
-    let read = list(count, placed(entry));
+    let entry = placed(entry);
     move |value, faults| {
-        let entries: Vec<Placed<T>> = read(value, faults)?;
+        let entries: Vec<Option<Placed<T>>> = entries(value, &count, &entry, faults)?;
         for (index, entry) in entries.iter().enumerate() {
-            let first = entries[..index].iter().find(|e| e.value == entry.value);
+            let Some(entry) = entry else { continue };
+            let first = entries[..index].iter().flatten().find(|e| *e == entry);
             if let Some(first) = first {
                 let literal = faults.text()[entry.spot.range.clone()].to_owned();
                 let problem = Problem::RepeatedEntry {
@@ -101,7 +108,8 @@ pub fn distinct<T: PartialEq>(
                 entry.spot.fault(problem, faults);
             }
         }
-        Some(entries.into_iter().map(|entry| entry.value).collect())
+        let values = entries.into_iter().map(|entry| Some(entry?.value));
+        values.collect()
     }
 }
 

@@ -29,11 +29,18 @@ pub struct Spot {
     pub(super) path: String,
 }
 
-/// A value together with where it stood.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// A value together with where it stood. Two are equal if their values are, wherever they
+/// stood.
+#[derive(Clone, Debug)]
 pub struct Placed<T> {
     pub value: T,
     pub spot: Spot,
+}
+
+impl<T: PartialEq> PartialEq for Placed<T> {
+    fn eq(&self, other: &Self) -> bool {
+        self.value == other.value
+    }
 }
 
 impl<'v> Value<'v> {
@@ -102,6 +109,13 @@ impl<'v> Value<'v> {
     #[must_use]
     pub fn as_text(&self) -> Option<&str> {
         self.node.as_string_lit().map(|literal| &*literal.value)
+    }
+
+    /// Whether the value is an object with such a field.
+    #[must_use]
+    pub fn has(&self, field: &str) -> bool {
+        let object = self.node.as_object();
+        object.is_some_and(|object| object.get(field).is_some())
     }
 
     /// Whether the value is a list.

@@ -29,6 +29,19 @@ pub fn text(
     }
 }
 
+/// Reads a stable id: lower-case words of letters and digits joined by hyphens, at most 64
+/// characters. `what` says what of, such as `an exercise's id`.
+pub fn id(what: &str) -> impl Fn(&Value, &mut Faults) -> Option<String> + Clone {
+    let is_word = |word: &str| {
+        let is_part = |byte: u8| byte.is_ascii_lowercase() || byte.is_ascii_digit();
+        !word.is_empty() && word.bytes().all(is_part)
+    };
+    move |value, faults| match value.as_text() {
+        Some(text) if text.len() <= 64 && text.split('-').all(is_word) => Some(text.to_owned()),
+        _ => value.expected(format!("{what}: words of a to z joined by `-`"), faults),
+    }
+}
+
 /// Reads one of a closed set of words, each with its meaning.
 pub fn one_of<T: Clone>(words: &[(&str, T)]) -> impl Fn(&Value, &mut Faults) -> Option<T> + Clone {
     move |value, faults| {

@@ -1,0 +1,162 @@
+//! Reads an exercise file. Owns the names of its fields, their ranges and defaults.
+
+use std::ops::RangeInclusive;
+
+use super::definition::{Answers, Ask, Exercise, KeyGiven};
+use super::keys::keys;
+use crate::devices::{Catalogue, DeviceId};
+use crate::document::{
+    self, Faults, Object, Placed, Problem, Value, distinct, known, one_of, one_or_list, parsed,
+    placed, single_or_pair, text, whole,
+};
+use crate::theory::{Key, Meter};
+
+/// What an exercise may name; the first sound, texture and kind are the defaults.
+#[derive(Clone, Copy, Debug)]
+pub struct Known<'k> {
+    pub catalogue: &'k Catalogue,
+    pub kinds: &'k [&'k str],
+    pub sounds: &'k [&'k str],
+    pub textures: &'k [&'k str],
+}
+
+/// Entries of a list of devices, at most.
+const MOST_DEVICES: usize = 128;
+
+impl Exercise {
+    /// Reads an exercise file.
+    ///
+    /// # Errors
+    ///
+    /// All faults of the text, each with its place.
+    pub fn read(text: &str, known: Known<'_>) -> Result<Self, Faults> {
+        document::read(text, |value, faults| exercise(value, known, faults))
+    }
+}
+
+fn exercise(value: &Value, known: Known<'_>, faults: &mut Faults) -> Option<Exercise> {
+    let mut fields = Object::of(value, faults)?;
+    fields.required("format", whole(1..=1));
+    let id = fields.required("id", document::id("an id such as `first-cadences`"));
+    let title = fields.required("title", text(1..=60));
+    let about = fields.required("about", text(1..=400));
+    let devices = fields.required("devices", devices(known.catalogue, 1));
+    let always = fields.optional("always", self::devices(known.catalogue, 0));
+    let never = fields.optional("never", self::devices(known.catalogue, 0));
+    let keys = fields.optional("keys", placed(keys));
+    let bars = fields.optional("bars", single_or_pair(whole(2..=32)));
+    let meter = fields.optional("meter", parsed("a meter", str::parse::<Meter>));
+    let tempo = fields.optional("tempo", single_or_pair(whole(30..=300)));
+    let key_given = fields.optional("key_given", one_of(KeyGiven::WORDS));
+    let kind = fields.optional("kind", document::known("a kind of question", known.kinds));
+    let ask = fields.optional("ask", one_of(Ask::WORDS));
+    let answers = fields.optional("answers", answers);
+    let questions = fields.optional("questions", whole(1..=500));
+    let sounds = fields.optional("sound", names("a sound", known.sounds));
+    let textures = fields.optional("texture", names("a texture", known.textures));
+
+    let keys = keys.map_or_else(any_major, |keys| keys.value);
+    let asked = devices.as_deref().unwrap_or_default();
+    let faults = fields.faults();
+    for device in asked {
+        check_asked(device, known.catalogue, &keys, faults);
+    }
+    let is_asked = |device: &&Placed<DeviceId>| asked.iter().any(|a| a.value == device.value);
+    for device in always.iter().flatten().filter(|device| !is_asked(device)) {
+        let problem = "it is always asked, but is not among the devices";
+        device.spot.fault(Problem::wrong(problem), faults);
+    }
+    for device in never.iter().flatten().filter(is_asked) {
+        let problem = "it is never to be heard, but is among the devices";
+        device.spot.fault(Problem::wrong(problem), faults);
+    }
+    fields.finish();
+
+    let plain = |devices: Vec<Placed<DeviceId>>| devices.into_iter().map(|d| d.value).collect();
+    Some(Exercise {
+        id: id?,
+        title: title?,
+        about: about?,
+        devices: plain(devices?),
+        always: plain(always.unwrap_or_default()),
+        never: plain(never.unwrap_or_default()),
+        keys,
+        bars: bars.unwrap_or(4..=8),
+        meter: meter.unwrap_or(Meter::FourFour),
+        tempo: tempo.unwrap_or(80..=112),
+        key_given: key_given.unwrap_or(KeyGiven::Cadence),
+        kind: kind.or_else(|| first(known.kinds))?,
+        ask: ask.unwrap_or(Ask::ChordsOutOfKey),
+        answers: answers.unwrap_or(Answers::Typed),
+        questions: questions.unwrap_or(20),
+        sounds: sounds.or_else(|| Some(vec![first(known.sounds)?]))?,
+        textures: textures.or_else(|| Some(vec![first(known.textures)?]))?,
+    })
+}
+
+fn any_major() -> Vec<Key> {
+    Key::everyday()
+        .filter(|key| key.mode() == crate::theory::Mode::Major)
+        .collect()
+}
+
+fn first(names: &[&str]) -> Option<String> {
+    names.first().map(|name| (*name).to_owned())
+}
+
+/// A device that is asked must be of the kind that can be, in one of the keys.
+fn check_asked(
+    device: &Placed<DeviceId>,
+    catalogue: &Catalogue,
+    keys: &[Key],
+    faults: &mut Faults,
+) {
+    let Some(entry) = catalogue.get(&device.value) else {
+        return;
+    };
+    if !entry.asked {
+        let problem = "the device is only recognised, no questions are made on it";
+        device.spot.fault(Problem::wrong(problem), faults);
+    }
+    if !keys.iter().any(|key| entry.modes.contains(&key.mode())) {
+        let modes: Vec<&str> = entry.modes.iter().map(|mode| mode.name()).collect();
+        let problem = format!(
+            "the device is met in {} keys, of which the exercise has none",
+            modes.join(" or ")
+        );
+        device.spot.fault(Problem::wrong(problem), faults);
+    }
+}
+
+/// A list of different devices of the catalogue.
+fn devices(
+    catalogue: &Catalogue,
+    least: usize,
+) -> impl Fn(&Value, &mut Faults) -> Option<Vec<Placed<DeviceId>>> {
+    move |value, faults| {
+        let ids: Vec<&str> = catalogue.ids().collect();
+        let entry = |value: &Value, faults: &mut Faults| {
+            let id = known("a device", &ids)(value, faults)?;
+            Some(id.parse().expect("the catalogue holds ids alone"))
+        };
+        distinct(least..=MOST_DEVICES, placed(entry))(value, faults)
+    }
+}
+
+/// One known name, or several different ones.
+fn names<'k>(
+    what: &'k str,
+    names: &'k [&'k str],
+) -> impl Fn(&Value, &mut Faults) -> Option<Vec<String>> {
+    one_or_list(1..=16, known(what, names))
+}
+
+/// `0` for typed answers, or the number of choices.
+fn answers(value: &Value, faults: &mut Faults) -> Option<Answers> {
+    const CHOICES: RangeInclusive<u8> = 2..=12;
+    match whole(0..=*CHOICES.end())(value, faults)? {
+        0 => Some(Answers::Typed),
+        choices if CHOICES.contains(&choices) => Some(Answers::Choices(choices)),
+        _ => value.expected("0 for typed answers, or 2 to 12 choices", faults),
+    }
+}

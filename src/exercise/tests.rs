@@ -1,0 +1,140 @@
+//! Exercise files, good and bad.
+
+use insta::assert_snapshot;
+
+use super::{Answers, Ask, Exercise, KeyGiven, Known};
+use crate::devices::Catalogue;
+use crate::document::Faults;
+use crate::theory::{Meter, Mode};
+
+fn read(text: &str) -> Result<Exercise, Faults> {
+    let known = Known {
+        catalogue: &Catalogue::built_in(),
+        kinds: &["name-chords", "find-device"],
+        sounds: &["piano", "organ"],
+        textures: &["held", "broken"],
+    };
+    Exercise::read(text, known)
+}
+
+/// Each fault on a line: place, message.
+fn faults(text: &str) -> String {
+    let faults = read(text).expect_err("it has faults");
+    faults
+        .iter()
+        .map(|fault| format!("{} {fault}\n", fault.place))
+        .collect()
+}
+
+const SHORTEST: &str = r#"{"format": 1, "id": "dusk", "title": "Dusk", "about": "For the evening",
+    "devices": ["minor-four"]}"#;
+
+#[test]
+fn the_defaults_are_moderate() {
+    let exercise = read(SHORTEST).expect("it is good");
+    let ids: Vec<&str> = exercise.devices.iter().map(|id| id.as_str()).collect();
+    assert_eq!(ids, ["minor-four"]);
+    assert!(exercise.always.is_empty() && exercise.never.is_empty());
+    assert_eq!(exercise.keys.len(), 12);
+    assert!(exercise.keys.iter().all(|key| key.mode() == Mode::Major));
+    assert_eq!((exercise.bars, exercise.tempo), (4..=8, 80..=112));
+    assert_eq!(exercise.meter, Meter::FourFour);
+    assert_eq!(exercise.key_given, KeyGiven::Cadence);
+    assert_eq!(exercise.kind, "name-chords");
+    assert_eq!(exercise.ask, Ask::ChordsOutOfKey);
+    assert_eq!((exercise.answers, exercise.questions), (Answers::Typed, 20));
+    assert_eq!(
+        (exercise.sounds, exercise.textures),
+        (vec!["piano".into()], vec!["held".into()])
+    );
+}
+
+#[test]
+fn every_field_is_read() {
+    let exercise = read(
+        r#"{"format": 1, "id": "dawn", "title": "Dawn", "about": "For the morning",
+        "devices": ["minor-four"], "always": ["minor-four"], "never": [],
+        "keys": ["Gm", "any major"], "bars": [2, 6], "meter": "3/4", "tempo": 60,
+        "key_given": "nothing", "kind": "find-device", "ask": "marked chord", "answers": 5,
+        "questions": 7, "sound": ["organ", "piano"], "texture": "broken"}"#,
+    );
+    let exercise = exercise.expect("it is good");
+    assert_eq!(exercise.always, exercise.devices);
+    assert_eq!(exercise.keys[0].to_string(), "G minor");
+    assert_eq!(exercise.keys.len(), 13);
+    assert_eq!((exercise.bars, exercise.tempo), (2..=6, 60..=60));
+    assert_eq!(exercise.meter, Meter::ThreeFour);
+    assert_eq!(exercise.key_given, KeyGiven::Nothing);
+    assert_eq!(exercise.kind, "find-device");
+    assert_eq!(exercise.ask, Ask::MarkedChord);
+    assert_eq!(
+        (exercise.answers, exercise.questions),
+        (Answers::Choices(5), 7)
+    );
+    assert_eq!(exercise.sounds, ["organ", "piano"]);
+    assert_eq!(exercise.textures, ["broken"]);
+}
+
+#[test]
+fn all_faults_of_a_bad_file_are_named() {
+    assert_snapshot!(faults(r#"{
+  "format": 2,
+  "id": "Dawn!",
+  "titel": "Dawn",
+  "devices": ["minor-for", "minor-four", "minor-four"],
+  "keys": ["any major", "G", "H", "Gm", "Gm"],
+  "bars": [8, 4],
+  "meter": "6/8",
+  "tempo": 400,
+  "key_given": "cadense",
+  "kind": "name-chord",
+  "ask": "all",
+  "answers": 1,
+  "questions": 0,
+  "sound": ["organ", "pianno"],
+  "texture": 3
+}"#), @r#"
+    1:1 `title` is missing; expected text of 1 to 60 characters
+    1:1 `about` is missing; expected text of 1 to 400 characters
+    2:13 `format` is `2`; expected the number 1
+    3:9 `id` is `"Dawn!"`; expected an id such as `first-cadences`: words of a to z joined by `-`
+    4:3 `titel` is not a field here; did you mean `title`?
+    5:15 `devices[0]` is `minor-for`; expected the id of a device; did you mean `minor-four`?
+    5:42 `devices[2]` repeats `minor-four` of 5:28
+    6:30 `keys[2]`: `H` is not a key; expected a form like `G`, `Bb`, `F#`, `Gm` or `G minor`
+    6:41 `keys[4]` repeats `Gm` of 6:35
+    7:11 `bars`: the pair falls from 8 to 4; expected the smaller number first
+    8:12 `meter`: `6/8` is not a meter; expected `2/4`, `3/4` or `4/4`
+    9:12 `tempo` is `400`; expected a whole number from 30 to 300
+    10:16 `key_given` is `cadense`; expected `cadence`, `tonic` or `nothing`; did you mean `cadence`?
+    11:11 `kind` is `name-chord`; expected the id of a kind of question; did you mean `name-chords`?
+    12:10 `ask` is `all`; expected `every chord`, `chords out of key` or `marked chord`
+    13:14 `answers` is `1`; expected 0 for typed answers, or 2 to 12 choices
+    14:16 `questions` is `0`; expected a whole number from 1 to 500
+    15:22 `sound[1]` is `pianno`; expected the id of a sound; did you mean `piano`?
+    16:14 `texture` is `3`; expected the id of a texture
+    "#);
+}
+
+#[test]
+fn devices_and_keys_must_fit_each_other() {
+    assert_snapshot!(faults(r#"{"format": 1, "id": "dusk", "title": "Dusk", "about": "Late",
+    "devices": ["minor-four"],
+    "never": ["minor-four"],
+    "keys": ["any minor", "Gm"]}"#), @"
+    2:17 `devices[0]`: the device is met in major keys, of which the exercise has none
+    3:15 `never[0]`: it is never to be heard, but is among the devices
+    4:27 `keys[1]`: the keys before it hold it already
+    ");
+}
+
+#[test]
+fn an_empty_exercise_names_what_it_lacks() {
+    assert_snapshot!(faults("{}"), @"
+    1:1 `format` is missing; expected the number 1
+    1:1 `id` is missing; expected an id such as `first-cadences`: words of a to z joined by `-`
+    1:1 `title` is missing; expected text of 1 to 60 characters
+    1:1 `about` is missing; expected text of 1 to 400 characters
+    1:1 `devices` is missing; expected a list of 1 to 128 entries
+    ");
+}
