@@ -8,6 +8,8 @@ pub mod theory;
 
 pub mod devices;
 
+pub mod harmony;
+
 pub mod arranging;
 
 pub mod synth;

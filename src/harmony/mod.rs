@@ -1,0 +1,10 @@
+//! Progressions: the grammar that makes them, the reading of what their chords do, and
+//! which answers are the same. Knows no octaves and no sound.
+
+mod analysis;
+mod equivalence;
+mod role;
+
+pub use analysis::{role, roles};
+pub use equivalence::{Sounding, Tier};
+pub use role::{Area, Role, degree_numeral};
