@@ -67,6 +67,15 @@ impl Device {
         &self.names[0]
     }
 
+    /// The rule that finds the device, if patterns do not.
+    #[must_use]
+    pub fn rule(&self) -> Option<Rule> {
+        match self.form {
+            Form::Rule { rule, .. } => Some(rule),
+            Form::Patterns { .. } => None,
+        }
+    }
+
     /// Every way to spell the device out, in all its modes; of a rule, the typical ways.
     #[must_use]
     pub fn expansions(&self) -> &[Expansion] {

@@ -3,8 +3,12 @@
 
 mod analysis;
 mod equivalence;
+mod grammar;
+mod progression;
 mod role;
 
 pub use analysis::{role, roles};
 pub use equivalence::{Sounding, Tier};
+pub use grammar::{Refusal, Request, Style, progression};
+pub use progression::Progression;
 pub use role::{Area, Role, degree_numeral};

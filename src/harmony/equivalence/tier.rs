@@ -1,0 +1,61 @@
+//! The tiers of a mark.
+
+/// How near an answer comes, best first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Tier {
+    /// The same function, whatever its extensions.
+    Right,
+    /// The same function under another name that stands here.
+    OtherName,
+    /// The right kind of function, but of another chord: V7/V for V7/ii.
+    WrongTarget,
+    /// The right root with a quality that does something else.
+    WrongQuality,
+    /// Home, away or pull is right, and no more.
+    AreaOnly,
+    /// The same notes, named for a context that is not this one.
+    WrongContext,
+    Wrong,
+}
+
+impl Tier {
+    pub const ALL: [Self; 7] = [
+        Self::Right,
+        Self::OtherName,
+        Self::WrongTarget,
+        Self::WrongQuality,
+        Self::AreaOnly,
+        Self::WrongContext,
+        Self::Wrong,
+    ];
+
+    /// The credit that a scorer gives, 0 to 1.
+    #[must_use]
+    pub const fn credit(self) -> f64 {
+        match self {
+            Self::Right | Self::OtherName => 1.0,
+            Self::WrongTarget | Self::WrongQuality | Self::WrongContext => 0.5,
+            Self::AreaOnly => 0.25,
+            Self::Wrong => 0.0,
+        }
+    }
+
+    #[must_use]
+    pub const fn is_right(self) -> bool {
+        matches!(self, Self::Right | Self::OtherName)
+    }
+
+    /// The name in the journal.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Right => "right",
+            Self::OtherName => "other-name",
+            Self::WrongTarget => "wrong-target",
+            Self::WrongQuality => "wrong-quality",
+            Self::AreaOnly => "area-only",
+            Self::WrongContext => "wrong-context",
+            Self::Wrong => "wrong",
+        }
+    }
+}

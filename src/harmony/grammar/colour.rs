@@ -1,0 +1,78 @@
+//! Dresses bare numerals in the colours of a style: triads, sixths or sevenths.
+
+use rand::{Rng, RngExt};
+
+use crate::devices::Kind;
+use crate::theory::{Degree, Head, Mode, Numeral, Quality, Seventh};
+
+/// How tonics and other resting chords are coloured throughout a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Style {
+    /// Triads, sevenths on dominants only.
+    Triads,
+    /// Added sixths on major and minor resting chords, as in the swing years.
+    Sixths,
+    /// Sevenths on every chord.
+    Sevenths,
+}
+
+impl Style {
+    pub const ALL: [Self; 3] = [Self::Triads, Self::Sixths, Self::Sevenths];
+
+    /// Draws a style, each as often as the others.
+    pub(super) fn drawn(random: &mut impl Rng) -> Self {
+        Self::ALL[random.random_range(0..Self::ALL.len())]
+    }
+
+    /// The numeral in this style; its root, kind, bass and target stay.
+    pub(super) fn dress(self, numeral: &Numeral, mode: Mode) -> Numeral {
+        let Head::Roman { root, quality } = numeral.head else {
+            return numeral.clone();
+        };
+        let dressed = match Kind::of(quality) {
+            Kind::Major if !is_bare(quality) => quality,
+            // The dominant triad stands for the seventh chord in every style.
+            Kind::Major if numeral.root() == Degree::new(5, 0) => quality,
+            Kind::Major => self.major(),
+            Kind::Minor => self.minor(quality, root, mode),
+            Kind::HalfDiminished
+            | Kind::Diminished
+            | Kind::Dominant
+            | Kind::Augmented
+            | Kind::Suspended => quality,
+        };
+        Numeral {
+            head: Head::Roman {
+                root,
+                quality: dressed,
+            },
+            ..numeral.clone()
+        }
+    }
+
+    fn major(self) -> Quality {
+        match self {
+            Self::Triads => Quality::MAJOR,
+            Self::Sixths => Quality::MAJOR_SIXTH,
+            Self::Sevenths => Quality::MAJOR_SEVENTH,
+        }
+    }
+
+    fn minor(self, written: Quality, root: Degree, mode: Mode) -> Quality {
+        let rests = (mode == Mode::Minor && root == Degree::TONIC)
+            || (mode == Mode::Major && root == Degree::new(4, 0));
+        match self {
+            Self::Triads if is_bare(written) || written == Quality::MINOR_SEVENTH => Quality::MINOR,
+            Self::Sixths if rests && (is_bare(written)) => Quality::MINOR_SIXTH,
+            Self::Sevenths if is_bare(written) => Quality {
+                seventh: Some(Seventh::Minor),
+                ..Quality::MINOR
+            },
+            Self::Triads | Self::Sixths | Self::Sevenths => written,
+        }
+    }
+}
+
+fn is_bare(quality: Quality) -> bool {
+    quality == Quality::MAJOR || quality == Quality::MINOR
+}

@@ -1,0 +1,308 @@
+//! Makes progressions that hold a wanted device in a phrase that closes or turns back.
+//!
+//! The device's chords are planted as its catalogue file spells them; the gaps before,
+//! between and after are filled with paths of the key; the whole is coloured, given a
+//! harmonic rhythm, and read again by the catalogue, so that the truth that travels with
+//! it is what the line says, not what was meant.
+
+mod bridge;
+mod colour;
+mod plan;
+mod rhythm;
+mod transition;
+
+use std::fmt;
+
+use rand_chacha::ChaCha8Rng;
+use rand_chacha::rand_core::SeedableRng;
+
+use super::progression::Progression;
+use crate::devices::{Catalogue, Device, DeviceId, Expansion, Family};
+use crate::theory::{Key, Line, Meter, Mode, Slot};
+use plan::{Plan, Planting};
+
+pub use colour::Style;
+
+/// What a progression should be.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Request<'a> {
+    /// The device that must be there.
+    pub wanted: &'a DeviceId,
+    /// Devices that may be there too. Cadential ones always may.
+    pub company: &'a [DeviceId],
+    /// Devices that must not be there.
+    pub never: &'a [DeviceId],
+    pub key: Key,
+    pub meter: Meter,
+    /// 2 to 32.
+    pub bars: u32,
+}
+
+/// Why a progression cannot be made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Refusal {
+    UnknownDevice(DeviceId),
+    /// The device is only recognised.
+    NotAsked(DeviceId),
+    WrongMode {
+        device: DeviceId,
+        mode: Mode,
+    },
+    /// The device's chords do not fit into the bars.
+    TooShort {
+        device: DeviceId,
+        bars: u32,
+        meter: Meter,
+    },
+    /// Every line that was tried held a device that must not be there.
+    Forbidden {
+        device: DeviceId,
+        found: DeviceId,
+    },
+    /// No path through the key joins the device to an opening and an ending.
+    NoPath(DeviceId),
+}
+
+impl fmt::Display for Refusal {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::UnknownDevice(device) => write!(f, "device `{device}` is not in the catalogue"),
+            Self::NotAsked(device) => {
+                write!(
+                    f,
+                    "device `{device}` is recognised but no questions are made on it"
+                )
+            }
+            Self::WrongMode { device, mode } => {
+                write!(f, "device `{device}` is not met in {mode} keys")
+            }
+            Self::TooShort {
+                device,
+                bars,
+                meter,
+            } => {
+                write!(
+                    f,
+                    "device `{device}` does not fit into {bars} bars of {meter}"
+                )
+            }
+            Self::Forbidden { device, found } => {
+                write!(
+                    f,
+                    "every line with `{device}` also held `{found}`, which is excluded"
+                )
+            }
+            Self::NoPath(device) => {
+                write!(
+                    f,
+                    "no phrase of this length holds `{device}`; expected more bars"
+                )
+            }
+        }
+    }
+}
+
+impl std::error::Error for Refusal {}
+
+/// Tries before a request is refused.
+const TRIES: usize = 400;
+
+/// Makes a progression: the same for the same request and seed on every machine.
+///
+/// # Errors
+/// If the request cannot be met, with the reason. Nothing is relaxed.
+pub fn progression(
+    request: &Request<'_>,
+    catalogue: &Catalogue,
+    seed: u64,
+) -> Result<Progression, Refusal> {
+    let wanted = request.wanted;
+    let device = catalogue
+        .get(wanted)
+        .ok_or_else(|| Refusal::UnknownDevice(wanted.clone()))?;
+    let mode = request.key.mode();
+    if !device.asked {
+        return Err(Refusal::NotAsked(wanted.clone()));
+    }
+    if !device.modes.contains(&mode) {
+        return Err(Refusal::WrongMode {
+            device: wanted.clone(),
+            mode,
+        });
+    }
+    let (most, _) = rhythm::capacity(request.bars as usize, request.meter);
+    if shortest(device, mode) > most {
+        let (bars, meter) = (request.bars, request.meter);
+        return Err(Refusal::TooShort {
+            device: wanted.clone(),
+            bars,
+            meter,
+        });
+    }
+    let mut random = ChaCha8Rng::seed_from_u64(seed);
+    let mut refusal = Refusal::NoPath(wanted.clone());
+    for _ in 0..TRIES {
+        let planting = Planting {
+            request,
+            device,
+            catalogue,
+            mode,
+        };
+        let Some(Plan { chords, style }) = planting.plan(&mut random) else {
+            continue;
+        };
+        let Some(lengths) = rhythm::lengths(chords.len(), request.bars, request.meter, &mut random)
+        else {
+            continue;
+        };
+        let slots = chords.iter().zip(lengths).map(|(numeral, length)| Slot {
+            numeral: style.dress(numeral, mode),
+            length,
+        });
+        let line = Line::new(request.meter, slots);
+        if line.slots().len() != chords.len() {
+            continue;
+        }
+        let made = Progression::new(request.key, line, catalogue);
+        if made.occurrence(wanted).is_none() {
+            continue;
+        }
+        match intruder(&made, request, catalogue) {
+            Some(found) => {
+                refusal = Refusal::Forbidden {
+                    device: wanted.clone(),
+                    found,
+                }
+            }
+            None => return Ok(made),
+        }
+    }
+    Err(refusal)
+}
+
+/// The fewest chords that hold the device.
+fn shortest(device: &Device, mode: Mode) -> usize {
+    device
+        .expansions_in(mode)
+        .map(Expansion::len)
+        .min()
+        .unwrap_or(2)
+}
+
+/// A device that was not asked for and is not harmless company.
+fn intruder(made: &Progression, request: &Request<'_>, catalogue: &Catalogue) -> Option<DeviceId> {
+    let harmless = |id: &DeviceId| {
+        let family = catalogue.get(id).map(|device| device.family);
+        id == request.wanted
+            || request.company.contains(id)
+            || family == Some(Family::Cadential)
+            || made.occurrence(id).is_some_and(|other| {
+                // Part of what was wanted: the dominants of a chain, a turn inside a turnaround.
+                made.occurrence(request.wanted).is_some_and(|wanted| {
+                    wanted.span.start <= other.own.start && other.own.end <= wanted.span.end
+                })
+            })
+    };
+    made.devices
+        .iter()
+        .map(|found| &found.device)
+        .find(|id| request.never.contains(id) || !harmless(id))
+        .cloned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn c(mode: Mode) -> Key {
+        Key::new(crate::theory::PitchClass::C, mode).expect("C has few accidentals")
+    }
+
+    #[test]
+    fn every_device_is_planted_and_found_in_every_length_that_fits() {
+        let catalogue = Catalogue::built_in();
+        let mut refused = Vec::new();
+        for device in catalogue.devices().iter().filter(|device| device.asked) {
+            for (mode, bars) in device
+                .modes
+                .iter()
+                .flat_map(|mode| [(*mode, 8), (*mode, 12)])
+            {
+                for seed in 0..20 {
+                    let request = Request {
+                        wanted: &device.id,
+                        company: &[],
+                        never: &[],
+                        key: c(mode),
+                        meter: Meter::FourFour,
+                        bars,
+                    };
+                    match progression(&request, &catalogue, seed) {
+                        Ok(made) => assert!(made.occurrence(&device.id).is_some()),
+                        Err(refusal) => refused.push(refusal.to_string()),
+                    }
+                }
+            }
+        }
+        assert!(refused.is_empty(), "{}", refused.join("\n"));
+    }
+
+    #[test]
+    fn the_same_seed_makes_the_same_line_and_others_differ() {
+        let catalogue = Catalogue::built_in();
+        let wanted = "minor-four".parse().expect("an id");
+        let key = c(Mode::Major);
+        let request = Request {
+            wanted: &wanted,
+            company: &[],
+            never: &[],
+            key,
+            meter: Meter::FourFour,
+            bars: 8,
+        };
+        let line = |seed| progression(&request, &catalogue, seed).map(|made| made.line.to_string());
+        let lines: std::collections::BTreeSet<_> = (0..100).map(|seed| line(seed).ok()).collect();
+        assert_eq!(line(7), line(7));
+        assert!(lines.len() > 80, "only {} different lines", lines.len());
+    }
+
+    #[test]
+    fn what_cannot_be_met_is_refused_with_the_reason() {
+        let catalogue = Catalogue::built_in();
+        let id = |text: &str| text.parse::<DeviceId>().expect("an id");
+        let (wanted, never) = (id("turnaround"), [id("two-five-one")]);
+        let request = Request {
+            wanted: &wanted,
+            company: &[],
+            never: &never,
+            key: c(Mode::Major),
+            meter: Meter::ThreeFour,
+            bars: 2,
+        };
+        let refused = |request: &Request<'_>| progression(request, &catalogue, 1).err();
+        assert!(matches!(
+            refused(&request),
+            Some(Refusal::TooShort { bars: 2, .. })
+        ));
+        let minor = Request {
+            key: c(Mode::Minor),
+            ..request.clone()
+        };
+        assert!(matches!(
+            refused(&minor),
+            Some(Refusal::WrongMode {
+                mode: Mode::Minor,
+                ..
+            })
+        ));
+        let unknown = id("no-such-device");
+        let request = Request {
+            wanted: &unknown,
+            ..request
+        };
+        assert_eq!(
+            refused(&request),
+            Some(Refusal::UnknownDevice(unknown.clone()))
+        );
+    }
+}
