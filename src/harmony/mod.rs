@@ -8,7 +8,7 @@ mod progression;
 mod role;
 
 pub use analysis::{role, roles};
-pub use equivalence::{Sounding, Tier};
+pub use equivalence::{Sounding, Tier, usual_name};
 pub use grammar::{Refusal, Request, Style, progression};
 pub use progression::Progression;
 pub use role::{Area, Role, degree_numeral};

@@ -137,10 +137,7 @@ impl Role {
 pub fn degree_numeral(degree: Degree, mode: Mode, notation: Notation) -> String {
     const ROMAN: [&str; 7] = ["I", "II", "III", "IV", "V", "VI", "VII"];
     let roman = ROMAN[usize::from(degree.number()) - 1];
-    let minor = match mode {
-        Mode::Major => degree.alteration() == 0 && matches!(degree.number(), 2 | 3 | 6),
-        Mode::Minor => degree.alteration() == 0 && matches!(degree.number(), 1 | 2 | 4),
-    };
+    let minor = is_minor_degree(degree, mode);
     let accidentals = Degree::at(degree.interval()).written(notation);
     let signs = &accidentals[..accidentals.len() - 1];
     format!(
@@ -151,6 +148,15 @@ pub fn degree_numeral(degree: Degree, mode: Mode, notation: Notation) -> String 
             roman.to_owned()
         }
     )
+}
+
+/// Whether the ordinary chord on a degree is minor.
+pub(crate) fn is_minor_degree(degree: Degree, mode: Mode) -> bool {
+    let natural = degree.alteration() == 0;
+    match mode {
+        Mode::Major => natural && matches!(degree.number(), 2 | 3 | 6),
+        Mode::Minor => natural && matches!(degree.number(), 1 | 2 | 4),
+    }
 }
 
 /// The degree a perfect fourth above: where a dominant falls to.

@@ -12,6 +12,7 @@ use super::analysis::role;
 use super::role::Role;
 use crate::devices::{Kind, Shape};
 use crate::theory::{Degree, Head, IntervalClass, Line, Mode, Numeral, Quality, Seventh, Third};
+pub use names::usual_name;
 use names::{applied_spellings, other_names};
 
 /// A chord of a line in its context, ready to judge answers.
@@ -42,6 +43,12 @@ impl Sounding {
         }
     }
 
+    /// The name by which the chord is asked and answered.
+    #[must_use]
+    pub fn usual(&self) -> Numeral {
+        usual_name(&self.truth, &self.next, self.mode)
+    }
+
     /// The numerals that count as right, the usual one first, each in its plainest form.
     #[must_use]
     pub fn accepted(&self) -> Vec<Numeral> {
@@ -54,7 +61,7 @@ impl Sounding {
         };
         add(usual.without_bass());
         add(bare(&usual));
-        for name in applied_spellings(&usual, self.role)
+        for name in applied_spellings(&usual, self.role, self.mode)
             .into_iter()
             .chain(self.names.clone())
         {

@@ -1,27 +1,76 @@
 //! The names that one chord may rightly bear in its context.
 
 use crate::devices::{Kind, Shape};
-use crate::harmony::role::Role;
-use crate::theory::{Degree, Head, IntervalClass, Numeral, Quality, Tension, Tensions, Third};
+use crate::harmony::analysis::role;
+use crate::harmony::role::{Role, is_minor_degree};
+use crate::theory::{
+    Degree, Head, IntervalClass, Mode, Numeral, Quality, Tension, Tensions, Third,
+};
+
+/// The name by which a chord is asked and answered: no extensions, no inversion, an
+/// applied dominant by its target.
+#[must_use]
+pub fn usual_name(chord: &Numeral, next: &Numeral, mode: Mode) -> Numeral {
+    let shape = Shape::acting(chord);
+    let suspended = chord.quality().third == Third::Fourth;
+    let quality = match shape.kind {
+        Kind::Major => Quality::MAJOR,
+        Kind::Minor => Quality::MINOR,
+        Kind::Dominant if suspended => chord.quality().plain(),
+        Kind::Dominant => Quality::DOMINANT_SEVENTH,
+        Kind::HalfDiminished => Quality::HALF_DIMINISHED,
+        Kind::Diminished => Quality::DIMINISHED_SEVENTH,
+        Kind::Augmented => Quality::AUGMENTED,
+        Kind::Suspended => chord.quality().plain(),
+    };
+    let head = Head::Roman {
+        root: Degree::new(5, 0),
+        quality,
+    };
+    match role(chord, next, mode) {
+        Role::AppliedDominant(target) => over(head, target, mode),
+        Role::Tonic
+        | Role::TonicSubstitute
+        | Role::Subdominant
+        | Role::MinorSubdominant
+        | Role::Neapolitan
+        | Role::Dominant
+        | Role::LeadingTone
+        | Role::MinorDominant
+        | Role::AppliedLeadingTone(_)
+        | Role::RelatedTwo(_)
+        | Role::TritoneSubstitute(_)
+        | Role::Backdoor
+        | Role::Borrowed
+        | Role::SharpFourHalfDiminished
+        | Role::FallingDiminished
+        | Role::CommonToneDiminished
+        | Role::BluesSeventh
+        | Role::Chromatic => Numeral::roman(shape.root, quality),
+    }
+}
+
+/// A head applied to the ordinary chord on a degree.
+fn over(head: Head, target: Degree, mode: Mode) -> Numeral {
+    let quality = if is_minor_degree(target, mode) {
+        Quality::MINOR
+    } else {
+        Quality::MAJOR
+    };
+    let target = Some(Box::new(Numeral::roman(target, quality)));
+    Numeral {
+        head,
+        target,
+        bass: None,
+    }
+}
 
 /// `V7/ii` and `VI7` for each other.
-pub(super) fn applied_spellings(numeral: &Numeral, role: Role) -> Vec<Numeral> {
+pub(super) fn applied_spellings(numeral: &Numeral, role: Role, mode: Mode) -> Vec<Numeral> {
     let shape = Shape::acting(numeral);
     let quality = numeral.quality().plain();
     let plain = Numeral::roman(shape.root, quality);
-    let over = |head: Head, target: Degree| {
-        let target_quality = match target.alteration() == 0 && matches!(target.number(), 2 | 3 | 6)
-        {
-            true => Quality::MINOR,
-            false => Quality::MAJOR,
-        };
-        let target = Box::new(Numeral::roman(target, target_quality));
-        Numeral {
-            head,
-            target: Some(target),
-            bass: None,
-        }
-    };
+    let over = |head: Head, target: Degree| over(head, target, mode);
     match role {
         Role::AppliedDominant(target) => vec![
             over(
