@@ -1,6 +1,7 @@
 //! What every command is given, and its way to standard output.
 
 use std::io::{self, Write};
+use std::path::PathBuf;
 
 use serde::Serialize;
 
@@ -17,6 +18,10 @@ pub(super) struct Context {
     pub json: bool,
     /// The look of standard output.
     pub style: Style,
+    /// The look of standard error.
+    pub error_style: Style,
+    /// The folder of the user's files.
+    pub home: Option<PathBuf>,
     /// How a bare `6` after a numeral is read.
     pub bare_six: BareSix,
 }
@@ -35,6 +40,8 @@ impl Context {
         Ok(Self {
             json: options.json,
             style: Style::new(color, ascii, &io::stdout()),
+            error_style: Style::new(color, ascii, &io::stderr()),
+            home,
             bare_six: layer.bare_six.unwrap_or_default(),
         })
     }

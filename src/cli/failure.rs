@@ -16,6 +16,9 @@ pub(super) enum Failure {
     /// An argument or standard input is not what it should be.
     BadText(BadText),
     BadFiles(Vec<BadFile>),
+    Missing(Missing),
+    /// A check found something and has already told it.
+    Found,
     CannotWrite {
         name: String,
         error: io::Error,
@@ -36,13 +39,26 @@ pub(super) struct BadText {
     pub expected: Option<String>,
 }
 
+/// A name of something that the library does not hold.
+#[derive(Debug)]
+pub(super) struct Missing {
+    /// What was asked for, such as `device`.
+    pub what: &'static str,
+    pub id: String,
+    pub near: Option<String>,
+    /// Files that may have been meant to hold it.
+    pub bad: Vec<BadFile>,
+}
+
 impl Failure {
     pub(super) fn exit_code(&self) -> u8 {
         let missing = |bad: &BadFile| matches!(&bad.reason, Reason::Unreadable(_));
         match self {
             Self::ClosedPipe => 0,
+            Self::Found => 1,
             Self::Usage(_) => 2,
             Self::BadFiles(files) if files.iter().any(missing) => 66,
+            Self::Missing(_) => 66,
             Self::BadText(_) | Self::BadFiles(_) => 65,
             Self::CannotWrite { .. } => 73,
         }
@@ -51,7 +67,7 @@ impl Failure {
     /// Tells the failure on standard error.
     pub(super) fn tell(&self, json: bool, style: Style) {
         match self {
-            Self::ClosedPipe => {}
+            Self::ClosedPipe | Self::Found => {}
             Self::Usage(text) if json => tell(&Message::plain(summary(text)), json, style),
             Self::Usage(text) => {
                 let lines: Vec<String> = text.lines().map(|line| style.safe(line)).collect();
@@ -62,6 +78,12 @@ impl Failure {
                 for file in files {
                     tell_file(file, json, style);
                 }
+            }
+            Self::Missing(missing) => {
+                for file in &missing.bad {
+                    tell_file(file, json, style);
+                }
+                tell(&missing.message(), json, style);
             }
             Self::CannotWrite { name, error } => {
                 let what = format!("cannot write `{name}`: {error}");
@@ -105,10 +127,24 @@ impl BadText {
     }
 }
 
+impl Missing {
+    fn message(&self) -> Message {
+        let mut what = format!("there is no {} `{}`", self.what, self.id);
+        if let Some(near) = &self.near {
+            what += &format!("; did you mean `{near}`?");
+        }
+        Message {
+            what,
+            expected: Some(format!("the id of a {}", self.what)),
+            excerpt: None,
+        }
+    }
+}
+
 /// Tells everything that is wrong with a file.
 pub(super) fn tell_file(file: &BadFile, json: bool, style: Style) {
     match &file.reason {
-        Reason::Unreadable(_) | Reason::SameId { .. } => {
+        Reason::Unreadable(_) | Reason::SameId { .. } | Reason::Unfitting(_) => {
             let mut message = Message::plain(file.to_string());
             message.excerpt = Some(Excerpt::whole(&file.name));
             tell(&message, json, style);

@@ -1,13 +1,17 @@
 //! The command line: arguments, one file a command, error rendering, exit codes. Owns
 //! every word printed outside the full-screen trainer; knows no rules of music.
 
+mod check;
 mod completions;
 mod context;
+mod devices;
 mod failure;
 mod line_arguments;
 mod manual;
 mod options;
 mod render_error;
+mod shelves;
+mod sounds;
 mod spell;
 mod style;
 mod table;
@@ -38,8 +42,11 @@ struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    Check(check::Check),
     Completions(completions::Completions),
+    Devices(devices::Devices),
     Manual(manual::Manual),
+    Sounds(sounds::Sounds),
     Spell(spell::Spell),
 }
 
@@ -60,8 +67,11 @@ fn execute(arguments: &Arguments) -> Result<(), Failure> {
     // Read only where it is needed: a broken settings file must not stop an installation.
     let context = || Context::new(&arguments.options);
     match &arguments.command {
+        Command::Check(command) => command.run(&context()?),
         Command::Completions(command) => command.run(),
+        Command::Devices(command) => command.run(&context()?),
         Command::Manual(_) => manual::Manual::run(),
+        Command::Sounds(_) => sounds::Sounds::run(&context()?),
         Command::Spell(command) => command.run(&context()?),
     }
 }

@@ -62,6 +62,11 @@ impl Style {
         self.painted("1;31", text)
     }
 
+    /// The text as a heading.
+    pub(super) fn strong(self, text: &str) -> String {
+        self.painted("1", text)
+    }
+
     /// The text in the colour of things beside the point.
     pub(super) fn faint(self, text: &str) -> String {
         self.painted("2", text)

@@ -3,7 +3,7 @@
 use insta::assert_snapshot;
 
 use super::{Answers, Ask, Exercise, KeyGiven, Known};
-use crate::devices::Catalogue;
+use crate::devices::{Catalogue, DeviceId};
 use crate::document::Faults;
 use crate::theory::{Meter, Mode};
 
@@ -32,7 +32,7 @@ const SHORTEST: &str = r#"{"format": 1, "id": "dusk", "title": "Dusk", "about": 
 #[test]
 fn the_defaults_are_moderate() {
     let exercise = read(SHORTEST).expect("it is good");
-    let ids: Vec<&str> = exercise.devices.iter().map(|id| id.as_str()).collect();
+    let ids: Vec<&str> = exercise.devices.iter().map(DeviceId::as_str).collect();
     assert_eq!(ids, ["minor-four"]);
     assert!(exercise.always.is_empty() && exercise.never.is_empty());
     assert_eq!(exercise.keys.len(), 12);

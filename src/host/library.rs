@@ -10,10 +10,10 @@ use std::path::{Path, PathBuf};
 
 pub use built_in::EXERCISES;
 
+use crate::devices::Device;
 use crate::document::{self, Faults, LARGEST_FILE, shown};
-
-/// A data file built into the program: its name and its text.
-pub type BuiltIn = (&'static str, &'static str);
+use crate::exercise::Exercise;
+use crate::synth::Sound;
 
 /// A file that cannot be used.
 #[derive(Debug)]
@@ -33,6 +33,8 @@ pub enum Reason {
         id: String,
         other: String,
     },
+    /// It has no faults of its own, but does not fit the other files.
+    Unfitting(String),
 }
 
 impl fmt::Display for BadFile {
@@ -49,11 +51,23 @@ impl fmt::Display for BadFile {
                 shown(id),
                 shown(other)
             ),
+            Reason::Unfitting(why) => write!(f, "`{name}` does not fit: {}", shown(why)),
         }
     }
 }
 
 impl std::error::Error for BadFile {}
+
+impl BadFile {
+    /// How many faults are known of it, at least one.
+    #[must_use]
+    pub fn faults(&self) -> usize {
+        match &self.reason {
+            Reason::Faulty(faults) => faults.len(),
+            Reason::Unreadable(_) | Reason::SameId { .. } | Reason::Unfitting(_) => 1,
+        }
+    }
+}
 
 /// Where a loaded thing came from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -78,20 +92,48 @@ pub struct Shelf<T> {
 
 /// A thing with an id, by which a user's file replaces a built-in one.
 pub trait Named {
+    /// The folder of such files in the user's home.
+    const FOLDER: &'static str;
+
     fn id(&self) -> &str;
 }
 
+impl Named for Device {
+    const FOLDER: &'static str = "devices";
+
+    fn id(&self) -> &str {
+        self.id.as_str()
+    }
+}
+
+impl Named for Exercise {
+    const FOLDER: &'static str = "exercises";
+
+    fn id(&self) -> &str {
+        &self.id
+    }
+}
+
+impl Named for Sound {
+    const FOLDER: &'static str = "sounds";
+
+    fn id(&self) -> &str {
+        &self.id
+    }
+}
+
 impl<T: Named> Shelf<T> {
-    /// Loads the built-in files and the `.json` files of `folder`, the user's; a folder
-    /// that does not exist is empty.
+    /// Shelves the built-in things and those of the user's `.json` files in their folder of `home`;
+    /// a folder that does not exist is empty.
     pub fn load(
-        built_in: &[BuiltIn],
-        folder: Option<&Path>,
+        built_in: impl IntoIterator<Item = T>,
+        home: Option<&Path>,
         reader: impl Fn(&str) -> Result<T, Faults>,
     ) -> Self {
         let mut bad = Vec::new();
         let mut things: Vec<Loaded<T>> = Vec::new();
-        let files = folder.map_or_else(Vec::new, |folder| json_files(folder, &mut bad));
+        let folder = home.map(|home| home.join(T::FOLDER));
+        let files = folder.map_or_else(Vec::new, |folder| json_files(&folder, &mut bad));
         for path in files {
             match read_file(&path, &reader) {
                 Err(file) => bad.push(file),
@@ -110,17 +152,12 @@ impl<T: Named> Shelf<T> {
                 },
             }
         }
-        for (name, text) in built_in {
-            match reader(text) {
-                Err(faults) => bad.push(BadFile {
-                    name: (*name).to_owned(),
-                    reason: Reason::Faulty(faults),
-                }),
-                Ok(thing) if things.iter().any(|known| known.thing.id() == thing.id()) => {}
-                Ok(thing) => things.push(Loaded {
+        for thing in built_in {
+            if !things.iter().any(|known| known.thing.id() == thing.id()) {
+                things.push(Loaded {
                     thing,
                     origin: Origin::BuiltIn,
-                }),
+                });
             }
         }
         things.sort_by(|one, other| one.thing.id().cmp(other.thing.id()));

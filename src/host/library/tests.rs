@@ -13,6 +13,8 @@ struct Mug {
 }
 
 impl Named for Mug {
+    const FOLDER: &'static str = "mugs";
+
     fn id(&self) -> &str {
         &self.id
     }
@@ -33,18 +35,22 @@ fn fields(value: &Value, faults: &mut Faults) -> Option<Mug> {
     })
 }
 
-const BUILT_IN: &[(&str, &str)] = &[
-    ("blue.json", r#"{"id": "blue", "size": 1}"#),
-    ("red.json", r#"{"id": "red", "size": 2}"#),
-];
+fn built_in() -> [Mug; 2] {
+    [("red", 2), ("blue", 1)].map(|(id, size)| Mug {
+        id: id.to_owned(),
+        size,
+    })
+}
 
-fn folder(name: &str, files: &[(&str, &[u8])]) -> PathBuf {
-    let folder = std::env::temp_dir().join(format!("plagal-{}-{name}", std::process::id()));
+/// A home with these files in the folder of mugs.
+fn home(name: &str, files: &[(&str, &[u8])]) -> PathBuf {
+    let home = std::env::temp_dir().join(format!("plagal-{}-{name}", std::process::id()));
+    let folder = home.join("mugs");
     fs::create_dir_all(&folder).expect("the folder can be made");
     for (name, bytes) in files {
         fs::write(folder.join(name), bytes).expect("the file can be written");
     }
-    folder
+    home
 }
 
 fn sizes(shelf: &Shelf<Mug>) -> Vec<(&str, u8)> {
@@ -54,7 +60,7 @@ fn sizes(shelf: &Shelf<Mug>) -> Vec<(&str, u8)> {
 
 #[test]
 fn a_users_file_wins_and_every_bad_file_is_told() {
-    let folder = folder(
+    let home = home(
         "wins",
         &[
             ("a.json", br#"{"id": "red", "size": 7}"#),
@@ -64,8 +70,9 @@ fn a_users_file_wins_and_every_bad_file_is_told() {
             ("notes.txt", b"not a data file"),
         ],
     );
+    let folder = home.join("mugs");
     fs::create_dir_all(folder.join("e.json")).expect("the folder can be made");
-    let shelf = Shelf::load(BUILT_IN, Some(&folder), mug);
+    let shelf = Shelf::load(built_in(), Some(&home), mug);
     assert_eq!(sizes(&shelf), [("blue", 1), ("red", 7)]);
     assert_eq!(shelf.things[0].origin, Origin::BuiltIn);
     assert_eq!(shelf.things[1].origin, Origin::User(folder.join("a.json")));
@@ -78,17 +85,40 @@ fn a_users_file_wins_and_every_bad_file_is_told() {
             Reason::Faulty(faults) if faults.len() == 2 => "two faults",
             Reason::Faulty(_) => "one fault",
             Reason::SameId { .. } => "same id",
+            Reason::Unfitting(_) => "unfitting",
         })
         .collect();
     assert_eq!(bad, ["two faults", "same id", "one fault", "unreadable"]);
-    fs::remove_dir_all(folder).expect("the folder can be removed");
+    fs::remove_dir_all(home).expect("the folder can be removed");
 }
 
 #[test]
 fn without_a_users_folder_the_built_in_things_remain() {
     for folder in [None, Some(Path::new("/no/such/folder"))] {
-        let shelf = Shelf::load(BUILT_IN, folder, mug);
+        let shelf = Shelf::load(built_in(), folder, mug);
         assert_eq!(sizes(&shelf), [("blue", 1), ("red", 2)]);
         assert!(shelf.bad.is_empty());
     }
+}
+#[test]
+fn every_exercise_of_the_folder_is_built_in() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("exercises");
+    let mut on_disk: Vec<(String, String)> = fs::read_dir(folder)
+        .expect("the folder is in the repository")
+        .map(|entry| entry.expect("it can be listed").path())
+        .map(|path| {
+            let name = path
+                .file_name()
+                .expect("a file has a name")
+                .to_string_lossy();
+            let text = fs::read_to_string(&path).expect("it can be read");
+            (name.into_owned(), text)
+        })
+        .collect();
+    on_disk.sort();
+    let built_in: Vec<(String, String)> = super::EXERCISES
+        .iter()
+        .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
+        .collect();
+    assert_eq!(built_in, on_disk);
 }

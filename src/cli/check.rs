@@ -1,0 +1,150 @@
+//! `plagal check`: all faults of data files.
+
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use serde::Serialize;
+
+use super::context::{Context, print};
+use super::failure::{Failure, tell_file};
+use super::shelves;
+use crate::devices::{Catalogue, Device};
+use crate::document::{self, Faults, Problem, Value};
+use crate::exercise::Exercise;
+use crate::host::library::{BadFile, Named, Reason, read_file};
+use crate::host::settings;
+use crate::synth::Sound;
+
+/// Check exercise, device, sound and settings files: all faults, each with its place
+#[derive(Debug, Args)]
+pub(super) struct Check {
+    /// The files
+    #[arg(required = true, value_name = "FILE")]
+    files: Vec<PathBuf>,
+}
+
+/// What a data file holds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Kind {
+    Exercise,
+    Device,
+    Sound,
+    Settings,
+}
+
+#[derive(Serialize)]
+struct Checked {
+    file: String,
+    kind: Option<&'static str>,
+    faults: usize,
+}
+
+impl Check {
+    pub(super) fn run(&self, context: &Context) -> Result<(), Failure> {
+        let catalogue = shelves::catalogue(&shelves::devices(context))?;
+        let mut checked = Vec::new();
+        let mut unreadable = Vec::new();
+        for path in &self.files {
+            let mut kind = None;
+            let read = read_file(path, |text| {
+                let found = document::read(text, |value, faults| Kind::of(value, path, faults))?;
+                kind = Some(found);
+                found.check(text, &catalogue, context)
+            });
+            let faults = match read {
+                Ok(()) => 0,
+                Err(BadFile {
+                    reason: Reason::Unreadable(error),
+                    name,
+                }) => {
+                    let reason = Reason::Unreadable(error);
+                    unreadable.push(BadFile { name, reason });
+                    continue;
+                }
+                Err(bad) => {
+                    tell_file(&bad, context.json, context.error_style);
+                    bad.faults()
+                }
+            };
+            checked.push(Checked {
+                file: path.display().to_string(),
+                kind: kind.map(Kind::name),
+                faults,
+            });
+        }
+        self.report(&checked, context)?;
+        if !unreadable.is_empty() {
+            Err(Failure::BadFiles(unreadable))
+        } else if checked.iter().any(|file| file.faults > 0) {
+            Err(Failure::Found)
+        } else {
+            Ok(())
+        }
+    }
+
+    fn report(&self, checked: &[Checked], context: &Context) -> Result<(), Failure> {
+        if context.json {
+            return context.print_json(&serde_json::json!({ "files": checked }));
+        }
+        let lines = checked.iter().map(|file| {
+            let name = context.style.safe(&file.file);
+            let kind = file.kind.unwrap_or("unknown kind");
+            match file.faults {
+                0 => format!("{name}: {kind}, no faults\n"),
+                1 => format!("{name}: {kind}, 1 fault\n"),
+                faults => format!("{name}: {kind}, {faults} faults\n"),
+            }
+        });
+        print(&lines.collect::<String>())
+    }
+}
+
+impl Kind {
+    fn name(self) -> &'static str {
+        match self {
+            Self::Exercise => "exercise",
+            Self::Device => "device",
+            Self::Sound => "sound",
+            Self::Settings => "settings",
+        }
+    }
+
+    /// By the fields that only this kind has, or by the name of its file or folder.
+    fn of(value: &Value, path: &Path, faults: &mut Faults) -> Option<Self> {
+        let named = |name: &str| path.file_name().is_some_and(|file| file == name);
+        let within = |folder: &str| {
+            let parent = path.parent().and_then(Path::file_name);
+            parent.is_some_and(|parent| parent == folder)
+        };
+        if value.has("layers") || within(Sound::FOLDER) {
+            Some(Self::Sound)
+        } else if value.has("patterns") || value.has("rule") || within(Device::FOLDER) {
+            Some(Self::Device)
+        } else if value.has("devices") || within(Exercise::FOLDER) {
+            Some(Self::Exercise)
+        } else if named(settings::FILE) {
+            Some(Self::Settings)
+        } else {
+            let problem = Problem::Wrong {
+                message: "it is no file of plagal".to_owned(),
+                expected: Some(
+                    "`devices` of an exercise, `patterns` of a device or `layers` of a sound"
+                        .to_owned(),
+                ),
+                near: None,
+            };
+            value.fault(problem, faults)
+        }
+    }
+
+    fn check(self, text: &str, catalogue: &Catalogue, context: &Context) -> Result<(), Faults> {
+        match self {
+            Self::Exercise => shelves::with_known(catalogue, context, |known| {
+                Exercise::read(text, known).map(drop)
+            }),
+            Self::Device => Device::read(text).map(drop),
+            Self::Sound => Sound::read(text).map(drop),
+            Self::Settings => document::read(text, settings::read).map(drop),
+        }
+    }
+}

@@ -1,0 +1,91 @@
+//! What the library holds, for the commands that name things in it.
+
+use super::context::Context;
+use super::failure::{Failure, Missing};
+use crate::devices::{Catalogue, CatalogueError, Device};
+use crate::document::near;
+use crate::exercise::{Exercise, Known};
+use crate::host::library::{BadFile, EXERCISES, Loaded, Named, Origin, Reason, Shelf};
+use crate::synth::{self, Sound};
+
+/// The built-in devices and the user's.
+pub(super) fn devices(context: &Context) -> Shelf<Device> {
+    let built_in = Catalogue::built_in().devices().to_vec();
+    Shelf::load(built_in, context.home.as_deref(), Device::read)
+}
+
+/// The catalogue of these devices.
+pub(super) fn catalogue(shelf: &Shelf<Device>) -> Result<Catalogue, Failure> {
+    let devices = shelf.things.iter().map(|device| device.thing.clone());
+    Catalogue::of(devices.collect()).map_err(|error| {
+        let CatalogueError::Unknown { device, .. } = &error;
+        let named = |known: &&Loaded<Device>| known.thing.id == *device;
+        let name = match shelf.things.iter().find(named).map(|known| &known.origin) {
+            Some(Origin::User(path)) => path.display().to_string(),
+            Some(Origin::BuiltIn) | None => device.to_string(),
+        };
+        let reason = Reason::Unfitting(error.to_string());
+        Failure::BadFiles(vec![BadFile { name, reason }])
+    })
+}
+
+/// The built-in sounds and the user's.
+pub(super) fn sounds(context: &Context) -> Shelf<Sound> {
+    let built_in = synth::built_in().iter().cloned();
+    Shelf::load(built_in, context.home.as_deref(), Sound::read)
+}
+
+/// Calls with what an exercise may name.
+pub(super) fn with_known<T>(
+    catalogue: &Catalogue,
+    context: &Context,
+    call: impl FnOnce(Known<'_>) -> T,
+) -> T {
+    let sounds = sounds(context);
+    let sounds: Vec<&str> = sounds.ids().collect();
+    call(Known {
+        catalogue,
+        kinds: &["name-chords"],
+        sounds: &sounds,
+        textures: &["held"],
+    })
+}
+
+/// The built-in exercises and the user's.
+pub(super) fn exercises(context: &Context, known: Known<'_>) -> Shelf<Exercise> {
+    let built_in = EXERCISES.iter().map(|(name, text)| {
+        Exercise::read(text, known).unwrap_or_else(|faults| {
+            let first = faults.iter().next().map(ToString::to_string);
+            panic!("the built-in exercise {name} is sound, but {first:?}")
+        })
+    });
+    Shelf::load(built_in, context.home.as_deref(), |text| {
+        Exercise::read(text, known)
+    })
+}
+
+/// The thing of an id; a broken file of the user may be why there is none.
+pub(super) fn find<'s, T: Named>(
+    what: &'static str,
+    shelf: &'s mut Shelf<T>,
+    id: &str,
+) -> Result<&'s T, Failure> {
+    if shelf.find(id).is_none() {
+        return Err(Failure::Missing(Missing {
+            what,
+            id: id.to_owned(),
+            near: near(id, shelf.ids()).map(str::to_owned),
+            bad: std::mem::take(&mut shelf.bad),
+        }));
+    }
+    Ok(shelf.find(id).expect("it was just found"))
+}
+
+/// Ends a command that listed a shelf: with the files that are not on it, if any.
+pub(super) fn finish<T>(shelf: Shelf<T>) -> Result<(), Failure> {
+    if shelf.bad.is_empty() {
+        Ok(())
+    } else {
+        Err(Failure::BadFiles(shelf.bad))
+    }
+}
