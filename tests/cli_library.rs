@@ -241,7 +241,7 @@ fn a_check_tells_all_faults_of_all_files() {
     assert_eq!(errors.len(), 8);
     let tempo = errors
         .iter()
-        .find(|error| error["error"]["what"].to_string().contains("400"));
+        .find(|error| error["error"]["what"].to_string().contains("is `400`"));
     let tempo = &tempo.expect("the tempo is a fault")["error"];
     assert_eq!(tempo["where"]["file"].as_str(), Some(one.as_str()));
     assert_eq!(

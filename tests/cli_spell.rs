@@ -31,6 +31,31 @@ fn a_line_is_spelled_in_its_key() {
 }
 
 #[test]
+fn each_chord_is_told_what_it_does() {
+    let run = plagal(&[
+        "spell",
+        "IV | iv | I | V7/ii | ii7 | V7 | I",
+        "--key",
+        "G",
+        "--json",
+    ]);
+    let found = run.json();
+    let function = |chord: usize| {
+        found["chords"][chord]["function"]
+            .as_str()
+            .map(str::to_owned)
+    };
+    assert_eq!(function(1).as_deref(), Some("minor subdominant"));
+    assert_eq!(function(3).as_deref(), Some("dominant of ii"));
+    assert_eq!(found["chords"][1]["devices"], json!(["minor-four"]));
+    assert!(
+        found["chords"][3]["devices"]
+            .to_string()
+            .contains("dominant-of-two")
+    );
+}
+
+#[test]
 fn people_get_signs_and_ascii_gets_none() {
     let line = ["spell", "iiø7 | V7 | #ivo7", "--key", "Bb"];
     let run = plagal(&line);

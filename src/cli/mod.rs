@@ -5,6 +5,7 @@ mod check;
 mod completions;
 mod context;
 mod devices;
+mod exercises;
 mod failure;
 mod line_arguments;
 mod manual;
@@ -45,6 +46,7 @@ enum Command {
     Check(check::Check),
     Completions(completions::Completions),
     Devices(devices::Devices),
+    Exercises(exercises::Exercises),
     Manual(manual::Manual),
     Sounds(sounds::Sounds),
     Spell(spell::Spell),
@@ -70,6 +72,7 @@ fn execute(arguments: &Arguments) -> Result<(), Failure> {
         Command::Check(command) => command.run(&context()?),
         Command::Completions(command) => command.run(),
         Command::Devices(command) => command.run(&context()?),
+        Command::Exercises(_) => exercises::Exercises::run(&context()?),
         Command::Manual(_) => manual::Manual::run(),
         Command::Sounds(_) => sounds::Sounds::run(&context()?),
         Command::Spell(command) => command.run(&context()?),

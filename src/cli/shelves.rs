@@ -35,19 +35,22 @@ pub(super) fn sounds(context: &Context) -> Shelf<Sound> {
     Shelf::load(built_in, context.home.as_deref(), Sound::read)
 }
 
-/// Calls with what an exercise may name.
+/// Calls with what an exercise may name: built-in sounds first, for the first is the
+/// default.
 pub(super) fn with_known<T>(
     catalogue: &Catalogue,
     context: &Context,
     call: impl FnOnce(Known<'_>) -> T,
 ) -> T {
-    let sounds = sounds(context);
-    let sounds: Vec<&str> = sounds.ids().collect();
+    let shelf = sounds(context);
+    let built_in = synth::built_in().iter().map(|sound| sound.id.as_str());
+    let mut sounds: Vec<&str> = built_in.collect();
+    sounds.extend(shelf.ids().filter(|id| synth::find(id).is_none()));
     call(Known {
         catalogue,
         kinds: &["name-chords"],
         sounds: &sounds,
-        textures: &["held"],
+        textures: &["held-chords"],
     })
 }
 

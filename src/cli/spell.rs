@@ -6,7 +6,10 @@ use serde::Serialize;
 use super::context::{Context, beats, print};
 use super::failure::Failure;
 use super::line_arguments::{KeyedLine, LineArguments};
+use super::shelves;
 use super::table::table;
+use crate::devices::{Catalogue, DeviceId};
+use crate::harmony::{Progression, roles};
 use crate::theory::Notation;
 
 /// Spell numerals as chord symbols and notes
@@ -31,16 +34,21 @@ struct SpelledChord {
     notes: Vec<String>,
     bar: u32,
     beats: serde_json::Number,
+    function: String,
+    devices: Vec<DeviceId>,
 }
 
 impl Spell {
     pub(super) fn run(&self, context: &Context) -> Result<(), Failure> {
         let line = self.arguments.read(context)?;
+        let catalogue = shelves::catalogue(&shelves::devices(context))?;
         if context.json {
-            return context.print_json(&spelled(&line, context.data_notation()));
+            return context.print_json(&spelled(line, &catalogue, context.data_notation()));
         }
-        let spelled = spelled(&line, context.notation());
-        let heading = ["bar", "beats", "numeral", "symbol", "notes"];
+        let spelled = spelled(line, &catalogue, context.notation());
+        let heading = [
+            "bar", "beats", "numeral", "symbol", "notes", "function", "devices",
+        ];
         let mut rows = vec![heading.map(str::to_owned).to_vec()];
         rows.extend(spelled.chords.into_iter().map(|chord| {
             vec![
@@ -49,15 +57,26 @@ impl Spell {
                 chord.numeral,
                 chord.symbol,
                 chord.notes.join(" "),
+                chord.function,
+                joined(&chord.devices),
             ]
         }));
         print(&format!("{}\n{}", spelled.key, table(&rows)))
     }
 }
 
-fn spelled(keyed: &KeyedLine, notation: Notation) -> Spelled {
-    let slots = keyed.line.slots().iter().zip(&keyed.chords).enumerate();
-    let chords = slots.map(|(index, (slot, chord))| SpelledChord {
+fn joined(devices: &[DeviceId]) -> String {
+    let devices: Vec<&str> = devices.iter().map(DeviceId::as_str).collect();
+    devices.join(", ")
+}
+
+fn spelled(keyed: KeyedLine, catalogue: &Catalogue, notation: Notation) -> Spelled {
+    let KeyedLine { line, key, chords } = keyed;
+    let roles = roles(&line, key.mode());
+    let progression = Progression::new(key, line, catalogue);
+    let line = &progression.line;
+    let places = line.slots().iter().zip(&chords).zip(roles).enumerate();
+    let chords = places.map(|(index, ((slot, chord), role))| SpelledChord {
         numeral: slot.numeral.written(notation),
         symbol: chord.written(notation),
         root: chord.root().written(notation),
@@ -67,11 +86,13 @@ fn spelled(keyed: &KeyedLine, notation: Notation) -> Spelled {
             .iter()
             .map(|note| note.written(notation))
             .collect(),
-        bar: keyed.line.bar(index),
+        bar: line.bar(index),
         beats: beats(slot.length),
+        function: role.words(key.mode(), notation),
+        devices: progression.devices_at(index).cloned().collect(),
     });
     Spelled {
-        key: keyed.key.written(notation),
+        key: key.written(notation),
         chords: chords.collect(),
     }
 }

@@ -119,12 +119,15 @@ fn all_faults_of_a_bad_file_are_named() {
 #[test]
 fn devices_and_keys_must_fit_each_other() {
     assert_snapshot!(faults(r#"{"format": 1, "id": "dusk", "title": "Dusk", "about": "Late",
-    "devices": ["minor-four"],
+    "devices": ["minor-four", "plagal-cadence"],
+    "always": ["dominant-of-two"],
     "never": ["minor-four"],
     "keys": ["any minor", "Gm"]}"#), @"
     2:17 `devices[0]`: the device is met in major keys, of which the exercise has none
-    3:15 `never[0]`: it is never to be heard, but is among the devices
-    4:27 `keys[1]`: the keys before it hold it already
+    2:31 `devices[1]`: its chords belong to the key, but only chords out of key are asked
+    3:16 `always[0]`: it is always asked, but is not among the devices
+    4:15 `never[0]`: it is never to be heard, but is among the devices
+    5:27 `keys[1]`: the keys before it hold it already
     ");
 }
 
