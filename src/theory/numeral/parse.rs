@@ -55,6 +55,17 @@ impl Numeral {
     }
 }
 
+/// A Roman numeral at the beginning of a text: its degree, whether it is in upper case,
+/// and its length in bytes.
+pub(crate) fn read_roman(text: &str) -> Option<(u8, bool, usize)> {
+    [7, 3, 6, 4, 2, 5, 1].into_iter().find_map(|number| {
+        let upper = ROMAN[number - 1];
+        let lower = upper.to_lowercase();
+        let is_upper = text.starts_with(upper);
+        (is_upper || text.starts_with(&lower)).then_some((number as u8, is_upper, upper.len()))
+    })
+}
+
 struct Reader<'a> {
     text: &'a str,
     at: usize,
@@ -164,12 +175,9 @@ impl<'a> Reader<'a> {
         if alteration.abs() > 2 {
             return Err(self.refuse(Expected::Roman));
         }
-        let start = self.at;
-        self.at = self.text.len() - rest.len();
-        let (number, upper) = self.roman().ok_or_else(|| {
-            self.at = start;
-            self.refuse(Expected::Roman)
-        })?;
+        let (number, upper, length) =
+            read_roman(rest).ok_or_else(|| self.refuse(Expected::Roman))?;
+        self.at = self.text.len() - rest.len() + length;
         let third = if upper { Third::Major } else { Third::Minor };
         let (quality, figure) = self.quality(third)?;
         Ok((
@@ -179,20 +187,6 @@ impl<'a> Reader<'a> {
             },
             figure,
         ))
-    }
-
-    /// The degree and whether it is in upper case.
-    fn roman(&mut self) -> Option<(u8, bool)> {
-        for number in [7, 3, 6, 4, 2, 5, 1] {
-            let upper = ROMAN[number - 1];
-            for (written, is_upper) in [(upper.to_owned(), true), (upper.to_lowercase(), false)] {
-                if self.rest().starts_with(&written) {
-                    self.at += written.len();
-                    return Some((number as u8, is_upper));
-                }
-            }
-        }
-        None
     }
 
     fn quality(&mut self, third: Third) -> Result<(Quality, Option<Figure>), NumeralError> {
