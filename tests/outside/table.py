@@ -1,11 +1,12 @@
 """What the recipes share: music21's names in our writing, and the committed tables."""
 
 import pathlib
+import sys
 
 import music21
 
 SOURCE = f"music21 {music21.__version__} (PyPI, BSD-3-Clause)"
-HERE = pathlib.Path(__file__).parent
+HERE = pathlib.Path(__file__).resolve().parent
 
 
 def ours(name):
@@ -32,5 +33,7 @@ def comments(title, traps):
 
 
 def write(file, lines):
-    (HERE / file).write_text("\n".join(lines) + "\n", encoding="utf-8")
+    """Writes a table beside the recipes, or into the folder of the first argument."""
+    folder = pathlib.Path(sys.argv[1]) if len(sys.argv) > 1 else HERE
+    (folder / file).write_text("\n".join(lines) + "\n", encoding="utf-8")
     print(f"{file}: {len(lines)} lines from {SOURCE}")
