@@ -4,12 +4,12 @@ use std::ops::RangeInclusive;
 
 use super::definition::{Answers, Ask, Exercise, KeyGiven};
 use super::keys::keys;
-use crate::devices::{Catalogue, Device, DeviceId};
+use crate::devices::{Catalogue, DeviceId};
 use crate::document::{
     self, Faults, Object, Placed, Problem, Value, distinct, known, one_of, one_or_list, parsed,
     placed, single_or_pair, text, whole,
 };
-use crate::theory::{Key, Meter, Mode, PitchClass};
+use crate::theory::{Key, Meter, Mode};
 
 /// What an exercise may name; the first sound, texture and kind are the defaults.
 #[derive(Clone, Copy, Debug)]
@@ -58,9 +58,8 @@ fn exercise(value: &Value, known: Known<'_>, faults: &mut Faults) -> Option<Exer
     let keys = keys.map_or_else(any_major, |keys| keys.value);
     let asked = devices.as_deref().unwrap_or_default();
     let faults = fields.faults();
-    let ask = ask.unwrap_or(Ask::ChordsOutOfKey);
     for device in asked {
-        check_asked(device, known.catalogue, &keys, ask, faults);
+        check_asked(device, known.catalogue, &keys, faults);
     }
     let is_asked = |device: &&Placed<DeviceId>| asked.iter().any(|a| a.value == device.value);
     for device in always.iter().flatten().filter(|device| !is_asked(device)) {
@@ -87,7 +86,7 @@ fn exercise(value: &Value, known: Known<'_>, faults: &mut Faults) -> Option<Exer
         tempo: tempo.unwrap_or(80..=112),
         key_given: key_given.unwrap_or(KeyGiven::Cadence),
         kind: kind.or_else(|| first(known.kinds))?,
-        ask,
+        ask: ask.unwrap_or(Ask::ChordsOutOfKey),
         answers: answers.unwrap_or(Answers::Typed),
         questions: questions.unwrap_or(20),
         sounds: sounds.or_else(|| Some(vec![first(known.sounds)?]))?,
@@ -105,13 +104,11 @@ fn first(names: &[&str]) -> Option<String> {
     names.first().map(|name| (*name).to_owned())
 }
 
-/// A device that is asked must be of the kind that can be, in one of the keys, with a
-/// chord to ask.
+/// A device that is asked must be of the kind that can be, in one of the keys.
 fn check_asked(
     device: &Placed<DeviceId>,
     catalogue: &Catalogue,
     keys: &[Key],
-    ask: Ask,
     faults: &mut Faults,
 ) {
     let Some(entry) = catalogue.get(&device.value) else {
@@ -119,10 +116,6 @@ fn check_asked(
     };
     if !entry.asked {
         let problem = "the device is only recognised, no questions are made on it";
-        device.spot.fault(Problem::wrong(problem), faults);
-    }
-    if ask == Ask::ChordsOutOfKey && !may_leave_key(entry) {
-        let problem = "its chords belong to the key, but only chords out of key are asked";
         device.spot.fault(Problem::wrong(problem), faults);
     }
     if !keys.iter().any(|key| entry.modes.contains(&key.mode())) {
@@ -133,17 +126,6 @@ fn check_asked(
         );
         device.spot.fault(Problem::wrong(problem), faults);
     }
-}
-
-/// Whether a device can be spelled out with a chord that leaves its key.
-fn may_leave_key(device: &Device) -> bool {
-    device.expansions().iter().any(|expansion| {
-        let mode = expansion.mode.or(device.modes.first().copied());
-        let key = mode.and_then(|mode| Key::new(PitchClass::C, mode));
-        let own = expansion.own.iter();
-        own.flat_map(|wanted| wanted.numeral.degrees())
-            .any(|degree| key.is_some_and(|key| !key.holds(degree)))
-    })
 }
 
 /// A list of different devices of the catalogue.

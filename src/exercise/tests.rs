@@ -124,7 +124,6 @@ fn devices_and_keys_must_fit_each_other() {
     "never": ["minor-four"],
     "keys": ["any minor", "Gm"]}"#), @"
     2:17 `devices[0]`: the device is met in major keys, of which the exercise has none
-    2:31 `devices[1]`: its chords belong to the key, but only chords out of key are asked
     3:16 `always[0]`: it is always asked, but is not among the devices
     4:15 `never[0]`: it is never to be heard, but is among the devices
     5:27 `keys[1]`: the keys before it hold it already
