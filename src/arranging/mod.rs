@@ -1,8 +1,26 @@
 //! From a progression to timed, spelled notes. Owns voicing, voice leading and
 //! textures; may not touch sound or the screen.
 
+mod arrange;
+mod bass;
+mod chance;
+mod faults;
+mod leading;
+mod motion;
+mod palette;
 mod passage;
+mod register;
+mod setting;
+mod tendency;
+mod texture;
+mod voicing;
 
+pub use arrange::{Arrangement, arrange, tonic_drone};
+pub use faults::{VoiceLeading, faults};
 pub use passage::{Drum, Note, Passage, Span, Voice};
+pub use register::{BASS, BASS_REACH, TOP, UPPER, WIDEST_GAP, low_limit};
+pub use setting::Setting;
+pub use texture::{Card, NoSuchTexture, Texture};
+pub use voicing::Voicing;
 
 pub use crate::theory::{TICKS_PER_BEAT, Ticks};

@@ -1,0 +1,100 @@
+//! The line of the bass: which octave each bass note takes.
+
+use super::register::{BASS, BASS_REACH};
+use crate::theory::{OCTAVE, Pitch, PitchClass};
+
+/// The smoothest line over the bass notes within reach. Its notes are given by the
+/// chords; only the octaves are chosen.
+pub(super) fn line(classes: &[PitchClass]) -> Vec<Pitch> {
+    let octaves: Vec<Vec<Pitch>> = classes.iter().map(|class| places(*class)).collect();
+    let Some(first) = octaves.first() else {
+        return Vec::new();
+    };
+    let mut totals: Vec<i32> = first.iter().map(|pitch| height(*pitch)).collect();
+    let mut choices: Vec<Vec<usize>> = Vec::new();
+    for pair in octaves.windows(2) {
+        let reached = pair[1].iter().map(|to| {
+            let ways = pair[0].iter().zip(&totals).enumerate();
+            let (choice, total) = ways
+                .map(|(index, (from, total))| (index, total + leap(*from, *to)))
+                .min_by_key(|(_, total)| *total)
+                .expect("every note has a place in the bass");
+            (choice, total + height(*to))
+        });
+        let (choice, next): (Vec<usize>, Vec<i32>) = reached.unzip();
+        choices.push(choice);
+        totals = next;
+    }
+    let mut at = (0..totals.len())
+        .min_by_key(|index| totals[*index])
+        .expect("every note has a place in the bass");
+    let mut line = vec![octaves[octaves.len() - 1][at]];
+    for (choice, octave) in choices.iter().zip(&octaves).rev() {
+        at = choice[at];
+        line.push(octave[at]);
+    }
+    line.reverse();
+    line
+}
+
+/// Where a bass note may stand: at least one place, at most two.
+fn places(class: PitchClass) -> Vec<Pitch> {
+    let low = Pitch::at_or_above(class, *BASS_REACH.start());
+    let high = Pitch::new(class, low.octave + 1);
+    let reached = high.midi() <= *BASS_REACH.end();
+    std::iter::once(low)
+        .chain(reached.then_some(high))
+        .collect()
+}
+
+/// What it costs to lie above the register that the bass keeps by choice.
+fn height(pitch: Pitch) -> i32 {
+    3 * (pitch.midi() - BASS.end()).max(0)
+}
+
+/// What a move costs: steps least, up to a fifth little, a seventh or more very much.
+fn leap(from: Pitch, to: Pitch) -> i32 {
+    let size = (to.midi() - from.midi()).abs();
+    let beyond_fifth = (size - 7).max(0);
+    let seventh = if (9..OCTAVE).contains(&size) { 40 } else { 0 };
+    2 * size + 6 * beyond_fifth + seventh
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn bass(classes: &str) -> String {
+        let classes: Vec<PitchClass> = classes
+            .split(' ')
+            .map(|name| name.parse().expect("a note name"))
+            .collect();
+        let line: Vec<String> = line(&classes).iter().map(Pitch::to_string).collect();
+        line.join(" ")
+    }
+
+    #[test]
+    fn chromatic_lines_stay_in_one_octave() {
+        for (classes, line) in [
+            ("C C# D D# E", "C3 C#3 D3 D#3 E3"),
+            ("F# E# E D# D C#", "F#3 E#3 E3 D#3 D3 C#3"),
+            ("E D# D C#", "E3 D#3 D3 C#3"),
+            ("Eb E F", "Eb3 E3 F3"),
+            ("A G F E", "A2 G2 F2 E2"),
+            ("G G# A", "G2 G#2 A2"),
+        ] {
+            assert_eq!(bass(classes), line);
+        }
+    }
+
+    #[test]
+    fn fifths_turn_back_within_the_register() {
+        assert_eq!(bass("C A D G C"), "C3 A2 D3 G2 C3");
+        assert_eq!(bass("E A D G"), "E2 A2 D3 G2");
+    }
+
+    #[test]
+    fn no_chord_has_no_bass() {
+        assert!(line(&[]).is_empty());
+    }
+}

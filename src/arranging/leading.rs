@@ -1,0 +1,255 @@
+//! Voice leading: the way through the candidates of each chord that costs least as a whole.
+
+use super::chance::Chance;
+use super::motion::{Matched, Perfect, consecutive};
+use super::palette::Palette;
+use super::tendency::{Pull, Tendency, inflections, pull};
+use super::voicing::{Candidate, candidates};
+
+/// Costs are in quarters of a semitone of motion, so that all are whole numbers. A fault
+/// costs more than any smoothness can win back.
+const STEP: i32 = 4;
+const OUTER_CONSECUTIVE: i32 = 5000;
+const UNRESOLVED: i32 = 3000;
+/// A chord in more or fewer voices than the others stands out by its density alone.
+const UNEVEN: i32 = 1500;
+const UNRESOLVED_ALTERED: i32 = 90;
+const LOST_INFLECTION: i32 = 90;
+
+/// The best upper voices over a bass line, one candidate a chord, preferably in `wish`
+/// voices (three or four).
+pub(super) fn lead(
+    palettes: &[Palette],
+    bass: &[i32],
+    wish: usize,
+    chance: &mut Chance,
+) -> Vec<Candidate> {
+    // Where the top voice sits is free, so it is drawn.
+    let seat = 64 + chance.below(9);
+    let wished = way(palettes, bass, wish, seat, chance);
+    if wished.cost < UNEVEN {
+        return wished.candidates;
+    }
+    let other = way(palettes, bass, 7 - wish, seat, chance);
+    if other.cost < wished.cost {
+        other.candidates
+    } else {
+        wished.candidates
+    }
+}
+
+/// A way through the whole progression.
+struct Way {
+    candidates: Vec<Candidate>,
+    cost: i32,
+}
+
+fn way(palettes: &[Palette], bass: &[i32], voices: usize, seat: i32, chance: &mut Chance) -> Way {
+    let mut layers: Vec<Layer> = Vec::new();
+    for (index, palette) in palettes.iter().enumerate() {
+        let mut layer = Layer::new(candidates(palette, bass[index], voices, seat));
+        for candidate in &mut layer.candidates {
+            candidate.cost += chance.below(4);
+            if candidate.count() != voices {
+                candidate.cost += UNEVEN;
+            }
+        }
+        match layers.last() {
+            None => layer.open(seat),
+            Some(before) => {
+                let change = Change::new(
+                    (&palettes[index - 1], bass[index - 1]),
+                    (palette, bass[index]),
+                );
+                layer.reach(before, &change);
+            }
+        }
+        layers.push(layer);
+    }
+    trace(&layers)
+}
+
+/// The candidates of one chord, each with the least total that reaches it.
+struct Layer {
+    candidates: Vec<Candidate>,
+    totals: Vec<i32>,
+    /// Index of the candidate before it on that way.
+    came_from: Vec<usize>,
+    /// Indices by ascending total.
+    order: Vec<usize>,
+}
+
+impl Layer {
+    fn new(candidates: Vec<Candidate>) -> Self {
+        Self {
+            candidates,
+            totals: Vec::new(),
+            came_from: Vec::new(),
+            order: Vec::new(),
+        }
+    }
+
+    fn open(&mut self, top: i32) {
+        self.totals = self
+            .candidates
+            .iter()
+            .map(|candidate| {
+                let highest = candidate.midi().last().map_or(0, |midi| i32::from(*midi));
+                candidate.cost + 3 * (highest - top).abs()
+            })
+            .collect();
+        self.came_from = vec![0; self.totals.len()];
+        self.rank();
+    }
+
+    fn reach(&mut self, before: &Self, change: &Change) {
+        for candidate in &self.candidates {
+            let mut best = (i32::MAX, 0);
+            for from in &before.order {
+                let total = before.totals[*from];
+                // No cost is negative: nothing after this can be better.
+                if total >= best.0 {
+                    break;
+                }
+                let way = total + change.cost(&before.candidates[*from], candidate);
+                if way < best.0 {
+                    best = (way, *from);
+                }
+            }
+            self.totals.push(best.0 + candidate.cost);
+            self.came_from.push(best.1);
+        }
+        self.rank();
+    }
+
+    fn rank(&mut self) {
+        self.order = (0..self.totals.len()).collect();
+        self.order.sort_by_key(|index| self.totals[*index]);
+    }
+}
+
+/// Back along the best way.
+fn trace(layers: &[Layer]) -> Way {
+    let mut candidates = Vec::with_capacity(layers.len());
+    let Some(last) = layers.last() else {
+        return Way {
+            candidates,
+            cost: 0,
+        };
+    };
+    let mut at = last.order[0];
+    let cost = last.totals[at];
+    for layer in layers.iter().rev() {
+        candidates.push(layer.candidates[at]);
+        at = layer.came_from[at];
+    }
+    candidates.reverse();
+    Way { candidates, cost }
+}
+
+/// What a change of chord asks of the voices.
+struct Change {
+    bass: (i32, i32),
+    /// The pull on each ingredient of the first chord.
+    pulls: Vec<Option<Pull>>,
+    /// Inflections that the bass does not carry.
+    inflections: Vec<(usize, i32)>,
+}
+
+impl Change {
+    fn new((from, bass): (&Palette, i32), (to, next_bass): (&Palette, i32)) -> Self {
+        let in_bass = |index: &usize| from.sounding(bass) == Some(*index);
+        Self {
+            bass: (bass, next_bass),
+            pulls: from
+                .ingredients
+                .iter()
+                .map(|note| pull(from, note, to))
+                .collect(),
+            inflections: inflections(from, to)
+                .into_iter()
+                .filter(|(index, step)| !(in_bass(index) && next_bass - bass == *step))
+                .collect(),
+        }
+    }
+
+    fn cost(&self, from: &Candidate, to: &Candidate) -> i32 {
+        let mut cost = 0;
+        let mut inflected = 0u32;
+        let mut together = self.bass.0 != self.bass.1;
+        let rises = self.bass.1 > self.bass.0;
+        let (before, after) = (from.midi(), to.midi());
+        for (one, other) in Matched::new(before, after).pairs() {
+            let step = i32::from(after[other] - before[one]);
+            let note = usize::from(from.notes()[one]);
+            cost += STEP * step.abs() + leap(step);
+            if let Some(pull) = self.pulls[note]
+                && !pull.is_met_by(step)
+            {
+                cost += match pull.tendency {
+                    Tendency::LeadingTone | Tendency::Seventh => UNRESOLVED,
+                    Tendency::Altered => UNRESOLVED_ALTERED,
+                };
+            }
+            for (bit, inflection) in self.inflections.iter().enumerate() {
+                inflected |= u32::from(*inflection == (note, step)) << bit;
+            }
+            together &= step != 0 && (step > 0) == rises;
+        }
+        cost += LOST_INFLECTION * (self.inflections.len() as i32 - inflected.count_ones() as i32);
+        // Every voice in one direction sounds like a block pushed along.
+        cost += if together { 10 } else { 0 };
+        cost + self.outer(before, after) + self.inner(before, after)
+    }
+
+    fn outer(&self, before: &[i8], after: &[i8]) -> i32 {
+        let top = (
+            i32::from(before[before.len() - 1]),
+            i32::from(after[after.len() - 1]),
+        );
+        let step = top.1 - top.0;
+        let mut cost = step.abs() + leap(step);
+        if consecutive(self.bass, top).is_some() {
+            cost += OUTER_CONSECUTIVE;
+        }
+        let similar = step != 0 && (step > 0) == (self.bass.1 > self.bass.0);
+        let perfect = matches!((top.1 - self.bass.1).rem_euclid(12), 0 | 7);
+        if similar && step.abs() > 2 && self.bass.0 != self.bass.1 && perfect {
+            cost += 20;
+        }
+        cost
+    }
+
+    /// Consecutive perfects where at least one voice is an inner one.
+    fn inner(&self, before: &[i8], after: &[i8]) -> i32 {
+        if before.len() != after.len() {
+            return 0;
+        }
+        let voice = |index: usize| (i32::from(before[index]), i32::from(after[index]));
+        let top = before.len() - 1;
+        let mut cost = 0;
+        for upper in 0..=top {
+            if upper != top {
+                cost += weight(consecutive(self.bass, voice(upper)));
+            }
+            for lower in 0..upper {
+                cost += weight(consecutive(voice(lower), voice(upper)));
+            }
+        }
+        cost
+    }
+}
+
+fn weight(perfect: Option<Perfect>) -> i32 {
+    match perfect {
+        Some(Perfect::Octave) => 36,
+        Some(Perfect::Fifth) => 6,
+        None => 0,
+    }
+}
+
+/// What a move costs beyond its size: more than a step, a third, a fifth.
+fn leap(step: i32) -> i32 {
+    let beyond = |size: i32| (step.abs() - size).max(0);
+    2 * beyond(2) + 6 * beyond(4) + 20 * beyond(7)
+}

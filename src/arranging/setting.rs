@@ -1,0 +1,88 @@
+//! A line set for a bass and upper voices, before any texture.
+
+use super::chance::{Chance, Purpose};
+use super::palette::Palette;
+use super::passage::Span;
+use super::voicing::Voicing;
+use super::{bass, leading};
+use crate::theory::{Chord, Key, Line, Meter, Ticks, TooRemote};
+
+/// The chords of a line with their places in time and their voicings.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Setting {
+    pub meter: Meter,
+    pub chords: Vec<Chord>,
+    pub spans: Vec<Span>,
+    /// One a chord.
+    pub voicings: Vec<Voicing>,
+}
+
+impl Setting {
+    /// Sets a line in a key. The same `variation` gives the same voicings; another gives
+    /// another opening and other choices where several are as good.
+    ///
+    /// # Errors
+    /// If a numeral has no notes in the key.
+    pub fn new(line: &Line, key: Key, variation: u64) -> Result<Self, TooRemote> {
+        let chords = line
+            .numerals()
+            .map(|numeral| Chord::new(numeral, key))
+            .collect::<Result<Vec<Chord>, TooRemote>>()?;
+        let voicings = voice(&chords, &mut Chance::new(variation, Purpose::Voicing));
+        Ok(Self {
+            meter: line.meter(),
+            spans: spans(line),
+            chords,
+            voicings,
+        })
+    }
+
+    /// Where the last chord ends, in ticks.
+    #[must_use]
+    pub fn length(&self) -> Ticks {
+        self.spans.last().map_or(0, |span| span.end)
+    }
+
+    /// Each chord with its place and its voicing.
+    pub fn parts(&self) -> impl Iterator<Item = (Span, &Chord, &Voicing)> {
+        self.spans
+            .iter()
+            .zip(&self.chords)
+            .zip(&self.voicings)
+            .map(|((span, chord), voicing)| (*span, chord, voicing))
+    }
+}
+
+fn spans(line: &Line) -> Vec<Span> {
+    let mut start = 0;
+    line.slots()
+        .iter()
+        .enumerate()
+        .map(|(chord, slot)| {
+            let span = Span {
+                chord,
+                start,
+                end: start + slot.length,
+            };
+            start = span.end;
+            span
+        })
+        .collect()
+}
+
+fn voice(chords: &[Chord], chance: &mut Chance) -> Vec<Voicing> {
+    let palettes: Vec<Palette> = chords.iter().map(Palette::new).collect();
+    let classes: Vec<_> = chords.iter().map(Chord::bass).collect();
+    let bass = bass::line(&classes);
+    let heights: Vec<i32> = bass.iter().map(|pitch| pitch.midi()).collect();
+    let wish = 3 + chance.below(2) as usize;
+    leading::lead(&palettes, &heights, wish, chance)
+        .iter()
+        .zip(&palettes)
+        .zip(bass)
+        .map(|((candidate, palette), bass)| Voicing {
+            bass,
+            upper: candidate.pitches(palette),
+        })
+        .collect()
+}

@@ -1,0 +1,36 @@
+//! Four to the bar: a short chord on every beat over a bass on every other one.
+
+use super::{Card, Touch};
+use crate::arranging::setting::Setting;
+use crate::theory::{TICKS_PER_BEAT, Ticks};
+
+pub(super) const CARD: Card = Card {
+    id: "four-to-the-bar",
+    title: "Four to the bar",
+    about: "A short chord on every beat, the bass on every other one.",
+    difficulty: 0.15,
+    fair: true,
+    lay,
+};
+
+/// The bass sounds for two beats, or for as long as the chord lasts.
+const BASS_BEATS: u32 = 2;
+
+fn lay(setting: &Setting, touch: &mut Touch) {
+    for (span, _, voicing) in setting.parts() {
+        let length = span.end - span.start;
+        // A chord shorter than a beat, or off the beats, is struck at even distances.
+        let strokes = ((length + TICKS_PER_BEAT / 2) / TICKS_PER_BEAT).max(1);
+        let stroke = |number: Ticks| span.start + length * number / strokes;
+        for number in 0..strokes {
+            let (start, end) = (stroke(number), stroke(number + 1));
+            if number % BASS_BEATS == 0 {
+                let bass_end = stroke((number + BASS_BEATS).min(strokes));
+                touch.bass(voicing.bass, start, bass_end, 1.0);
+            }
+            let short = start + (end - start) * 3 / 4;
+            let accent = if number % 2 == 0 { 1.0 } else { 0.94 };
+            touch.upper(voicing, start, short, accent);
+        }
+    }
+}

@@ -1,0 +1,115 @@
+//! Textures: how a setting is laid out in time. One file each, one line in each table here.
+
+mod four_to_the_bar;
+mod held_chords;
+mod touch;
+
+use std::fmt;
+use std::str::FromStr;
+
+use super::passage::Note;
+use super::setting::Setting;
+use touch::Touch;
+
+/// How a passage is laid out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum Texture {
+    HeldChords,
+    FourToTheBar,
+}
+
+/// What is known of a texture.
+#[derive(Clone, Copy, Debug)]
+pub struct Card {
+    /// The name in files and commands.
+    pub id: &'static str,
+    /// The name on screen.
+    pub title: &'static str,
+    /// One sentence for a list.
+    pub about: &'static str,
+    /// How much harder it makes a chord to hear: 0 plain, 1 hardest.
+    pub difficulty: f32,
+    /// Whether the bass and the telling notes of each chord are stated within its first beat.
+    pub fair: bool,
+    lay: fn(&Setting, &mut Touch),
+}
+
+impl Texture {
+    pub const ALL: [Self; 2] = [Self::HeldChords, Self::FourToTheBar];
+
+    #[must_use]
+    pub fn card(self) -> &'static Card {
+        match self {
+            Self::HeldChords => &held_chords::CARD,
+            Self::FourToTheBar => &four_to_the_bar::CARD,
+        }
+    }
+
+    #[must_use]
+    pub fn id(self) -> &'static str {
+        self.card().id
+    }
+
+    /// The notes of a setting in this texture, in time order.
+    pub(super) fn lay(self, setting: &Setting, variation: u64) -> Vec<Note> {
+        let mut touch = Touch::new(variation);
+        (self.card().lay)(setting, &mut touch);
+        touch.into_notes()
+    }
+}
+
+impl fmt::Display for Texture {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.id())
+    }
+}
+
+/// What stood where a texture was expected.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NoSuchTexture(pub String);
+
+impl fmt::Display for NoSuchTexture {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let ids: Vec<&str> = Texture::ALL.into_iter().map(Texture::id).collect();
+        write!(
+            f,
+            "`{}` is not a texture; expected one of {}",
+            self.0,
+            ids.join(", ")
+        )
+    }
+}
+
+impl std::error::Error for NoSuchTexture {}
+
+impl FromStr for Texture {
+    type Err = NoSuchTexture;
+
+    fn from_str(text: &str) -> Result<Self, NoSuchTexture> {
+        Self::ALL
+            .into_iter()
+            .find(|texture| texture.id() == text)
+            .ok_or_else(|| NoSuchTexture(text.to_owned()))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn textures_are_found_by_their_ids() {
+        for texture in Texture::ALL {
+            assert_eq!(texture.to_string().parse(), Ok(texture));
+            let card = texture.card();
+            assert!((0.0..=1.0).contains(&card.difficulty), "{texture}");
+            assert!(
+                !card.title.is_empty() && !card.about.is_empty(),
+                "{texture}"
+            );
+        }
+        let refused = "held".parse::<Texture>().map_err(|error| error.to_string());
+        let expected = "`held` is not a texture; expected one of held-chords, four-to-the-bar";
+        assert_eq!(refused, Err(expected.to_owned()));
+    }
+}
