@@ -13,6 +13,7 @@ use std::fmt;
 
 pub use parse::{PatternError, PatternFault};
 pub use wanted::Wanted;
+pub(super) use wanted::bass_of;
 
 use crate::theory::{Mode, Numeral};
 

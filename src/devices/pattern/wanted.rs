@@ -46,7 +46,7 @@ fn sounds_as(one: Degree, other: Degree) -> bool {
 }
 
 /// The degree in the bass. `i/3` means the minor third, as the chord has no other.
-fn bass_of(chord: &Numeral) -> Degree {
+pub(in crate::devices) fn bass_of(chord: &Numeral) -> Degree {
     let bass = chord.sounding_bass();
     let lowered = bass.up(IntervalClass::from_fifths(-7));
     let own = chord.degrees();

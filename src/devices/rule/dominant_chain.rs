@@ -2,19 +2,14 @@
 
 use std::ops::Range;
 
+use super::falls::{falls_a_fifth, is_dominant};
 use super::run::runs;
-use crate::devices::shape::{Kind, Shape};
-use crate::theory::{IntervalClass, Numeral};
+use crate::theory::Numeral;
 
 /// Every run of three or more dominant sevenths, each a fifth below the one before.
 pub(super) fn find(line: &[&Numeral]) -> Vec<Range<usize>> {
     let mut found = runs(line, |one, next| {
-        let (one, next) = (Shape::acting(one), Shape::acting(next));
-        let falls = Shape {
-            root: one.root.up(IntervalClass::PERFECT_FOURTH),
-            ..one
-        };
-        one.kind == Kind::Dominant && falls.sounds_as(next)
+        is_dominant(one) && is_dominant(next) && falls_a_fifth(one, next)
     });
     found.retain(|run| run.len() >= 3);
     found
