@@ -1,21 +1,27 @@
 //! From a sound file to voices, and from a passage to samples. Owns instruments, the room
 //! and loudness; may not touch devices or files.
 
+mod band;
 mod bank;
 mod body;
 mod catalogue;
+mod hiss;
 mod loudness;
 mod peaks;
 mod reading;
 mod render;
+mod renderer;
 mod reverb;
+mod section;
 mod sound;
 mod spectrum;
 mod voice;
 mod weighting;
 
-pub use catalogue::{built_in, find};
+pub use band::Band;
+pub use catalogue::{built_in, find, kit};
 pub use loudness::loudness;
 pub use peaks::true_peak;
-pub use render::{CEILING, LOUDNESS, Renderer, Samples, Settings, render};
-pub use sound::Sound;
+pub use render::{CEILING, LOUDNESS, Samples, Settings, render, render_band};
+pub use renderer::Renderer;
+pub use sound::{Kit, Sound};

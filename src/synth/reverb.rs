@@ -1,10 +1,9 @@
-//! The room: a feedback delay network of eight lines as one fundsp unit.
+//! The room: a feedback delay network of eight lines as one fundsp unit. It works on whole
+//! blocks, which is possible because every line is longer than a block.
 
-use fundsp::prelude32::{An, AudioNode, BufferMut, BufferRef, Frame, highpass_hz, lowpass_hz};
-use fundsp::prelude32::{AudioUnit, Net};
+use fundsp::MAX_BUFFER_SIZE;
+use fundsp::prelude32::{AudioNode, BufferMut, BufferRef, Frame};
 use fundsp::typenum;
-
-use super::body::corner;
 
 const LINES: usize = 8;
 /// Milliseconds of the lines, without a common measure.
@@ -13,93 +12,209 @@ const LENGTHS: [f64; LINES] = [23.1, 26.9, 29.3, 33.7, 37.9, 41.3, 45.1, 49.7];
 pub(super) const SECONDS: f64 = 1.1;
 /// Hertz below which nothing is sent into the room, so that basses stay clear.
 const SEND_FROM: f64 = 180.0;
-/// Hertz above which the air swallows the sound.
-const SEND_TO: f64 = 6_000.0;
-/// Smoothing within each line: how much of the last value stays.
-const DAMPING: f32 = 0.25;
+/// Values that a line needs around a block for its smoothing.
+const MARGIN: usize = 2;
 
-/// A room at `rate`: one input, two outputs, as loud as what is sent in.
-pub(super) fn room(rate: f64) -> Net {
-    let send = highpass_hz(corner(SEND_FROM, rate), 0.7) >> lowpass_hz(corner(SEND_TO, rate), 0.7);
-    let mut net = Net::wrap(Box::new(send >> An(Lines::new(rate))));
-    net.set_sample_rate(rate);
-    net
-}
+type Block = [f32; MAX_BUFFER_SIZE];
 
-/// Eight delays that feed each other through a Hadamard matrix.
+/// One input, two outputs, as loud as what is sent in.
 #[derive(Clone)]
-struct Lines {
+pub(super) struct Room {
     rate: f64,
-    /// A ring of frames, all lines side by side.
-    ring: Vec<[f32; LINES]>,
-    delays: [usize; LINES],
-    gains: [f32; LINES],
-    smoothed: [f32; LINES],
+    send: Send,
+    lines: [Line; LINES],
     input: f32,
     now: usize,
 }
 
-impl Lines {
-    fn new(rate: f64) -> Self {
-        let delays = LENGTHS.map(|length| (length / 1000.0 * rate).round() as usize);
-        let longest = delays[LINES - 1] + 1;
-        let gain = |delay: usize| 10f64.powf(-3.0 * delay as f64 / (SECONDS * rate));
-        let lost: f64 = delays.iter().map(|d| 1.0 - gain(*d).powi(2)).sum::<f64>() / LINES as f64;
+impl Room {
+    pub(super) fn new(rate: f64) -> Self {
+        let lines = LENGTHS.map(|length| Line::new(length / 1000.0, rate));
+        let lost: f64 = lines.iter().map(|line| 1.0 - line.kept).sum::<f64>() / LINES as f64;
         Self {
             rate,
-            ring: vec![[0.0; LINES]; longest.next_power_of_two()],
-            delays,
-            // The matrix is orthogonal after division by √8.
-            gains: delays.map(|delay| (gain(delay) / (LINES as f64).sqrt()) as f32),
-            smoothed: [0.0; LINES],
+            send: Send::new(rate),
+            lines,
             input: (lost / (LINES / 2) as f64).sqrt() as f32,
             now: 0,
         }
     }
 
-    #[inline]
-    fn step(&mut self, value: f32) -> (f32, f32) {
-        let mask = self.ring.len() - 1;
-        let heard: [f32; LINES] = std::array::from_fn(|line| {
-            self.ring[self.now.wrapping_sub(self.delays[line]) & mask][line]
-        });
-        for (smoothed, heard) in self.smoothed.iter_mut().zip(heard) {
-            *smoothed = heard + DAMPING * (*smoothed - heard);
+    /// At most a block: the room's answer to `input`.
+    fn run(&mut self, input: &[f32], left: &mut [f32], right: &mut [f32]) {
+        let size = input.len();
+        let sent = self.send.run(input);
+        let mut heard: [Block; LINES] = [[0.0; MAX_BUFFER_SIZE]; LINES];
+        for (line, heard) in self.lines.iter().zip(&mut heard) {
+            line.read(self.now, heard);
         }
-        let mixed = hadamard(self.smoothed);
-        let entry = value * self.input;
-        let frame = &mut self.ring[self.now & mask];
-        for line in 0..LINES {
-            frame[line] = mixed[line] * self.gains[line] + entry;
+        let sides = left[..size].iter_mut().zip(&mut right[..size]);
+        for (place, (left, right)) in sides.enumerate() {
+            let at = |line: usize| heard[line][place];
+            *left = at(0) - at(2) + at(4) - at(6);
+            *right = at(1) - at(3) + at(5) - at(7);
         }
-        self.now = self.now.wrapping_add(1);
-        (
-            heard[0] - heard[2] + heard[4] - heard[6],
-            heard[1] - heard[3] + heard[5] - heard[7],
-        )
+        hadamard(&mut heard);
+        for (line, heard) in self.lines.iter_mut().zip(&mut heard) {
+            for (value, sent) in heard.iter_mut().zip(&sent) {
+                *value = *value * line.gain + sent * self.input;
+            }
+            line.write(self.now, &heard[..size]);
+        }
+        self.now = self.now.wrapping_add(size);
     }
 }
 
-fn hadamard(v: [f32; LINES]) -> [f32; LINES] {
-    let a: [f32; 4] = std::array::from_fn(|i| v[i] + v[i + 4]);
-    let b: [f32; 4] = std::array::from_fn(|i| v[i] - v[i + 4]);
-    let four = |v: [f32; 4]| {
-        let (s, t, d, e) = (v[0] + v[2], v[1] + v[3], v[0] - v[2], v[1] - v[3]);
-        [s + t, s - t, d + e, d - e]
-    };
-    let (a, b) = (four(a), four(b));
-    [a[0], a[1], a[2], a[3], b[0], b[1], b[2], b[3]]
+/// One delay with its loss.
+#[derive(Clone)]
+struct Line {
+    /// A ring whose length is a power of two.
+    ring: Vec<f32>,
+    delay: usize,
+    /// Amplification a round, the scale of the matrix included.
+    gain: f32,
+    /// Power kept a round.
+    kept: f64,
 }
 
-impl AudioNode for Lines {
+impl Line {
+    fn new(seconds: f64, rate: f64) -> Self {
+        // Never shorter than a block, whatever the rate.
+        let delay = ((seconds * rate).round() as usize).max(MAX_BUFFER_SIZE + MARGIN);
+        let gain = 10f64.powf(-3.0 * delay as f64 / (SECONDS * rate));
+        Self {
+            ring: vec![0.0; (delay + MARGIN).next_power_of_two()],
+            delay,
+            // The matrix is orthogonal after division by √8.
+            gain: (gain / (LINES as f64).sqrt()) as f32,
+            kept: gain * gain,
+        }
+    }
+
+    /// What comes out at `now` and after, high frequencies lost to the air.
+    fn read(&self, now: usize, block: &mut Block) {
+        let mut near = [0f32; MAX_BUFFER_SIZE + MARGIN];
+        let mask = self.ring.len() - 1;
+        let start = now.wrapping_sub(self.delay + 1) & mask;
+        let first = near.len().min(self.ring.len() - start);
+        near[..first].copy_from_slice(&self.ring[start..start + first]);
+        let rest = near.len() - first;
+        near[first..].copy_from_slice(&self.ring[..rest]);
+        for (place, value) in block.iter_mut().enumerate() {
+            *value = 0.25 * (near[place] + near[place + 2]) + 0.5 * near[place + 1];
+        }
+    }
+
+    fn write(&mut self, now: usize, values: &[f32]) {
+        let start = now & (self.ring.len() - 1);
+        let first = values.len().min(self.ring.len() - start);
+        self.ring[start..start + first].copy_from_slice(&values[..first]);
+        self.ring[..values.len() - first].copy_from_slice(&values[first..]);
+    }
+}
+
+/// Mixes every line into every other.
+fn hadamard(lines: &mut [Block; LINES]) {
+    for half in [4, 2, 1] {
+        for pair in lines.chunks_exact_mut(2 * half) {
+            let (upper, lower) = pair.split_at_mut(half);
+            for (upper, lower) in upper.iter_mut().zip(lower) {
+                for (upper, lower) in upper.iter_mut().zip(lower) {
+                    (*upper, *lower) = (*upper + *lower, *upper - *lower);
+                }
+            }
+        }
+    }
+}
+
+/// The filters before the room: nothing low, little high.
+#[derive(Clone)]
+struct Send {
+    low: [HighPass; 2],
+    before: [f32; 2],
+}
+
+impl Send {
+    fn new(rate: f64) -> Self {
+        Self {
+            low: [
+                HighPass::new(SEND_FROM, rate),
+                HighPass::new(SEND_FROM, rate),
+            ],
+            before: [0.0; 2],
+        }
+    }
+
+    fn run(&mut self, input: &[f32]) -> Block {
+        let mut near = [0f32; MAX_BUFFER_SIZE + 2];
+        near[..2].copy_from_slice(&self.before);
+        near[2..2 + input.len()].copy_from_slice(input);
+        self.before.copy_from_slice(&near[input.len()..][..2]);
+        let mut block: Block = [0.0; MAX_BUFFER_SIZE];
+        for (place, value) in block.iter_mut().enumerate() {
+            *value = 0.25 * (near[place] + near[place + 2]) + 0.5 * near[place + 1];
+        }
+        for filter in &mut self.low {
+            filter.run(&mut block[..input.len()]);
+        }
+        block
+    }
+}
+
+/// A first-order high-pass, `y[n] = a (y[n−1] + x[n] − x[n−1])`.
+#[derive(Clone)]
+struct HighPass {
+    a: f32,
+    input: f32,
+    output: f32,
+}
+
+impl HighPass {
+    fn new(hertz: f64, rate: f64) -> Self {
+        let a = 1.0 / (1.0 + std::f64::consts::TAU * hertz / rate);
+        Self {
+            a: a as f32,
+            input: 0.0,
+            output: 0.0,
+        }
+    }
+
+    /// Eight values at a time wait for the eight before them, not each for its neighbour:
+    /// three doublings gather what eight steps of the recursion would.
+    fn run(&mut self, values: &mut [f32]) {
+        const REACH: usize = 8;
+        let last = values.last().copied().unwrap_or(self.input);
+        let mut sums = [0f32; MAX_BUFFER_SIZE + REACH];
+        let mut previous = self.input;
+        for (sum, value) in sums[REACH..].iter_mut().zip(&*values) {
+            *sum = self.a * (value - previous);
+            previous = *value;
+        }
+        sums[REACH] += self.a * self.output;
+        let mut power = self.a;
+        for step in [1, 2, 4] {
+            let before = sums;
+            for (sum, earlier) in sums[REACH..].iter_mut().zip(&before[REACH - step..]) {
+                *sum += power * earlier;
+            }
+            power *= power;
+        }
+        for place in 0..values.len() {
+            sums[REACH + place] += power * sums[place];
+        }
+        values.copy_from_slice(&sums[REACH..REACH + values.len()]);
+        self.input = last;
+        self.output = values.last().copied().unwrap_or(self.output);
+    }
+}
+
+impl AudioNode for Room {
     const ID: u64 = 0x706c_0002;
     type Inputs = typenum::U1;
     type Outputs = typenum::U2;
 
     fn reset(&mut self) {
-        self.ring.fill([0.0; LINES]);
-        self.smoothed = [0.0; LINES];
-        self.now = 0;
+        *self = Self::new(self.rate);
     }
 
     fn set_sample_rate(&mut self, sample_rate: f64) {
@@ -109,32 +224,36 @@ impl AudioNode for Lines {
     }
 
     fn tick(&mut self, input: &Frame<f32, Self::Inputs>) -> Frame<f32, Self::Outputs> {
-        let (left, right) = self.step(input[0]);
-        [left, right].into()
+        let (mut left, mut right) = ([0.0], [0.0]);
+        self.run(&[input[0]], &mut left, &mut right);
+        [left[0], right[0]].into()
     }
 
     fn process(&mut self, size: usize, input: &BufferRef, output: &mut BufferMut) {
-        let input = input.channel_f32(0);
+        let input = &input.channel_f32(0)[..size];
         let (left, right) = (output.channel_f32_mut(0), output.channel_f32_mut(1));
-        for frame in 0..size {
-            (left[frame], right[frame]) = self.step(input[frame]);
-        }
+        self.run(input, left, right);
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use fundsp::prelude32::noise;
+
+    fn step(room: &mut Room, value: f32) -> (f32, f32) {
+        let sides = room.tick(&[value].into());
+        (sides[0], sides[1])
+    }
+    use fundsp::prelude32::{highpass_hz, lowpass_hz, noise};
 
     #[test]
     fn the_room_falls_by_sixty_decibels_in_its_time() {
         let rate = 48_000.0;
-        let mut room = Lines::new(rate);
+        let mut room = Room::new(rate);
         let mut energy = Vec::new();
         for frame in 0..(SECONDS * rate) as usize {
             let value = if frame == 0 { 1.0 } else { 0.0 };
-            let (left, right) = room.step(value);
+            let (left, right) = step(&mut room, value);
             energy.push(f64::from(left * left + right * right));
         }
         // Schroeder's backward integral between −5 and −35 dB of the early part.
@@ -160,12 +279,13 @@ mod tests {
 
     #[test]
     fn the_room_is_about_as_loud_as_what_is_sent() {
-        let mut source = noise().seed(1);
-        let mut room = Lines::new(48_000.0);
+        // What the filters before the room let through.
+        let mut source = noise().seed(1) >> highpass_hz(400.0, 0.7) >> lowpass_hz(2_000.0, 0.7);
+        let mut room = Room::new(48_000.0);
         let (mut sent, mut heard) = (0.0, 0.0);
         for frame in 0..96_000 {
             let value = source.get_mono();
-            let (left, right) = room.step(value);
+            let (left, right) = step(&mut room, value);
             if frame > 48_000 {
                 sent += f64::from(value * value);
                 heard += f64::from(left * left + right * right) / 2.0;
@@ -173,5 +293,25 @@ mod tests {
         }
         let decibels = 10.0 * (heard / sent).log10();
         assert!((-6.0..=1.0).contains(&decibels), "{decibels}");
+    }
+
+    #[test]
+    fn blocks_of_any_size_give_the_same() {
+        let input: Vec<f32> = (0..4000).map(|place| (place as f32 * 0.1).sin()).collect();
+        let of = |size: usize| {
+            let mut room = Room::new(44_100.0);
+            let mut sides = (vec![0.0; 4000], vec![0.0; 4000]);
+            let outputs = sides.0.chunks_mut(size).zip(sides.1.chunks_mut(size));
+            for (input, (left, right)) in input.chunks(size).zip(outputs) {
+                room.run(input, left, right);
+            }
+            sides
+        };
+        for size in [1, 7, 63] {
+            let (found, expected) = (of(size), of(MAX_BUFFER_SIZE));
+            for (found, expected) in found.0.iter().zip(&expected.0) {
+                assert!((found - expected).abs() < 1e-6, "{size}");
+            }
+        }
     }
 }

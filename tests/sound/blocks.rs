@@ -1,12 +1,12 @@
 //! The same passage gives the same samples, in pieces of any length.
 
-use plagal::synth::{Renderer, Settings, Sound, built_in, render};
+use plagal::synth::{Band, Renderer, Settings, Sound, built_in, render};
 use proptest::prelude::{ProptestConfig, prop, proptest};
 
 use super::notes::phrase;
 
 fn in_pieces(sound: &Sound, sizes: &[usize]) -> Vec<f32> {
-    let mut renderer = Renderer::new(&phrase(), sound, &Settings::default());
+    let mut renderer = Renderer::new(&phrase(), &Band::of(sound), &Settings::default());
     let mut samples = vec![0.0; 2 * renderer.frames()];
     let mut rest = &mut samples[..];
     for size in sizes.iter().cycle() {

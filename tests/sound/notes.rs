@@ -1,7 +1,7 @@
 //! Passages to measure.
 
 use plagal::arranging::{Note, Passage, Span, TICKS_PER_BEAT, Ticks, Voice};
-use plagal::synth::{Renderer, Settings, Sound};
+use plagal::synth::{Band, Renderer, Settings, Sound};
 use plagal::theory::{Pitch, PitchClass};
 
 /// A pitch of that MIDI number, spelled with at most one sign.
@@ -80,7 +80,7 @@ pub(crate) fn phrase() -> Passage {
 
 /// The mean of both sides before levelling.
 pub(crate) fn mono(passage: &Passage, sound: &Sound, settings: &Settings) -> Vec<f64> {
-    let mut renderer = Renderer::new(passage, sound, settings);
+    let mut renderer = Renderer::new(passage, &Band::of(sound), settings);
     let mut samples = vec![0.0; 2 * renderer.frames()];
     renderer.fill(&mut samples);
     samples

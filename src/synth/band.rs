@@ -1,0 +1,64 @@
+//! Who plays what: the instruments of a passage's parts.
+
+use super::catalogue::kit;
+use super::sound::{Instrument, Kit, Sound};
+use crate::arranging::{Drum, Voice};
+
+/// The instruments that sound a passage.
+#[derive(Clone, Copy, Debug)]
+pub struct Band<'a> {
+    /// Plays the upper voices.
+    pub sound: &'a Sound,
+    /// Plays the bass; the same sound as the upper voices for a keyboard or a guitar alone.
+    pub bass: &'a Sound,
+    /// Plays percussion.
+    pub kit: &'a Kit,
+}
+
+impl<'a> Band<'a> {
+    /// One sound for all pitches, and the built-in kit.
+    #[must_use]
+    pub fn of(sound: &'a Sound) -> Self {
+        Self {
+            sound,
+            bass: sound,
+            kit: kit(),
+        }
+    }
+
+    /// The same band with another bass.
+    #[must_use]
+    pub fn with_bass(self, bass: &'a Sound) -> Self {
+        Self { bass, ..self }
+    }
+
+    /// The instruments, each with a test for the voices it plays.
+    pub(super) fn seats(&self) -> Vec<(&'a Instrument, Seat)> {
+        let mut seats = vec![
+            (&self.sound.instrument, Seat::Upper),
+            (&self.bass.instrument, Seat::Bass),
+        ];
+        for (drum, instrument) in &self.kit.pieces {
+            seats.push((instrument, Seat::Drum(*drum)));
+        }
+        seats
+    }
+}
+
+/// A place in the band.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Seat {
+    Upper,
+    Bass,
+    Drum(Drum),
+}
+
+impl Seat {
+    pub(super) fn of(voice: Voice) -> Self {
+        match voice {
+            Voice::Bass => Self::Bass,
+            Voice::Upper(_) => Self::Upper,
+            Voice::Drum(drum) => Self::Drum(drum),
+        }
+    }
+}
