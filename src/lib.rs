@@ -16,10 +16,14 @@ pub mod synth;
 
 pub mod exercise;
 
+pub mod quiz;
+
 pub mod journal;
 
 pub mod scorer;
 
 pub mod host;
+
+pub mod practice;
 
 pub mod cli;

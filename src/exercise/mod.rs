@@ -2,6 +2,7 @@
 //! the words of exercise files; may not touch the disk.
 
 mod definition;
+mod drill;
 mod keys;
 mod reading;
 #[cfg(test)]

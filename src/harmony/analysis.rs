@@ -128,10 +128,10 @@ fn diminished(root: Degree, next: &Numeral, mode: Mode) -> Role {
 }
 
 fn half_diminished(root: Degree, next: Shape, mode: Mode) -> Role {
-    if let Some(target) = related_target(root, next) {
-        if target != Degree::TONIC {
-            return Role::RelatedTwo(target);
-        }
+    if let Some(target) = related_target(root, next)
+        && target != Degree::TONIC
+    {
+        return Role::RelatedTwo(target);
     }
     match (root.number(), root.alteration(), mode) {
         (2, 0, Mode::Major) => Role::MinorSubdominant,

@@ -1,5 +1,6 @@
 //! The world outside: sound device, files, clock and seed. Knows nothing of music's rules.
 
+pub mod clock;
 pub mod directories;
 pub mod journal_file;
 pub mod library;

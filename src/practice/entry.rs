@@ -1,0 +1,94 @@
+//! From an answered question to the journal's entry.
+
+use crate::harmony::Sounding;
+use crate::journal::{Difficulty, Entry, FORMAT, KeySetting, SlotAnswer};
+use crate::quiz::{Answered, Ask, KeyGiven, Mark, Question, Truth};
+use crate::theory::Notation;
+
+/// What an entry says besides the question and its marks.
+pub(super) struct Circumstances<'a> {
+    pub(super) learner: &'a str,
+    pub(super) session: &'a str,
+    pub(super) exercise: &'a str,
+    /// The seed of the drill.
+    pub(super) seed: u64,
+}
+
+/// The journal's entry for an answered question.
+pub(super) fn entry(answered: &Answered, circumstances: &Circumstances<'_>) -> Entry {
+    let question = &answered.question;
+    let slots = question
+        .asks
+        .iter()
+        .zip(&answered.marks)
+        .map(|(ask, mark)| slot_answer(ask, mark))
+        .collect();
+    Entry {
+        version: FORMAT,
+        id: format!("{}-{}", circumstances.session, answered.index),
+        time: answered.at,
+        learner: circumstances.learner.to_owned(),
+        session: circumstances.session.to_owned(),
+        exercise: circumstances.exercise.to_owned(),
+        seed: circumstances.seed,
+        index: answered.index,
+        kind: question.kind.id().to_owned(),
+        key: question.key().to_string(),
+        line: question.progression.line.to_string(),
+        tempo: f64::from(question.tempo),
+        sound: question.sound.clone(),
+        texture: question.texture.id().to_owned(),
+        key_setting: match question.key_given {
+            KeyGiven::Cadence => KeySetting::Cadence,
+            KeyGiven::Tonic => KeySetting::Tonic,
+            KeyGiven::Nothing => KeySetting::Nothing,
+        },
+        answers: question.answers() as u32,
+        difficulty: difficulty(question),
+        thinking: answered.thinking,
+        replays: answered.replays,
+        slots,
+    }
+}
+
+fn slot_answer(ask: &Ask, mark: &Mark) -> SlotAnswer {
+    let sounding: Option<&Sounding> = match &ask.truth {
+        Truth::Chord(sounding) => Some(sounding),
+        Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) | Truth::Yes(_) => None,
+    };
+    let of_chord = |text: fn(&Sounding) -> String| sounding.map(text).unwrap_or_default();
+    SlotAnswer {
+        slot: ask.slot.unwrap_or(0) as u32,
+        devices: ask.devices.clone(),
+        truth: sounding.map_or_else(
+            || ask.truth_written(Notation::Text),
+            |sounding| sounding.truth.to_string(),
+        ),
+        function: of_chord(|sounding| sounding.role.words(sounding.mode, Notation::Text)),
+        quality: of_chord(|sounding| sounding.truth.quality().symbol_suffix(Notation::Text)),
+        degree: of_chord(|sounding| sounding.truth.root().to_string()),
+        bass: of_chord(|sounding| sounding.truth.sounding_bass().to_string()),
+        answer: mark.answer.written(&ask.form, Notation::Text),
+        mark: mark.tier.name().to_owned(),
+        credit: mark.credit,
+        heard_as: mark.heard_as.clone(),
+    }
+}
+
+/// The tempos between which a chord's time goes from ample to scant.
+const SLOW: f64 = 60.0;
+const FAST: f64 = 200.0;
+
+fn difficulty(question: &Question) -> Difficulty {
+    let line = &question.progression.line;
+    let inverted = line
+        .numerals()
+        .filter(|numeral| numeral.sounding_bass() != numeral.root())
+        .count();
+    Difficulty {
+        inversion: inverted as f64 / line.slots().len().max(1) as f64,
+        texture: f64::from(question.texture.card().difficulty),
+        tempo: ((f64::from(question.tempo) - SLOW) / (FAST - SLOW)).clamp(0.0, 1.0),
+        ..Difficulty::default()
+    }
+}

@@ -1,0 +1,120 @@
+//! Keeps the answers: the journal on disk, and the scorer that folds them in.
+
+use std::path::Path;
+
+use super::entry::{Circumstances, entry};
+use crate::devices::{Catalogue, DeviceId};
+use crate::host::journal_file::{JournalFile, NotKept, fresh_session, read_entries};
+use crate::quiz::{Answered, Millis};
+use crate::scorer::{Choice, Scorer, Wishes};
+
+/// Whose answers are kept, and where.
+#[derive(Clone, Debug)]
+pub struct Person<'a> {
+    /// The learner's name in the journal.
+    pub learner: &'a str,
+    /// The journal; with none the answers are folded in and forgotten at the end.
+    pub journal: Option<&'a Path>,
+}
+
+/// The journal and the scorer of one learner.
+#[derive(Debug)]
+pub struct Keeper {
+    learner: String,
+    session: String,
+    journal: Option<JournalFile>,
+    scorer: Scorer,
+}
+
+impl Keeper {
+    /// Opens the journal and folds in what it holds of this learner. What could not be
+    /// read or mended is told and the drill can go on.
+    #[must_use]
+    pub fn open(person: &Person<'_>, catalogue: &Catalogue, now: Millis) -> (Self, Vec<String>) {
+        let families = catalogue
+            .devices()
+            .iter()
+            .map(|device| (device.id.clone(), device.family.name()));
+        let mut scorer = Scorer::new(families);
+        let mut told = Vec::new();
+        let journal = person.journal.map(|path| {
+            let (journal, mended) = JournalFile::open(path);
+            match mended {
+                Ok(mended) if mended.set_aside > 0 => told.push(format!(
+                    "the journal's last line was torn; its {} bytes are kept beside it",
+                    mended.set_aside
+                )),
+                Ok(_) => {}
+                Err(error) => told.push(error.to_string()),
+            }
+            match read_entries(path) {
+                Ok(read) => {
+                    for entry in read.entries.iter().filter(|e| e.learner == person.learner) {
+                        scorer.fold(entry);
+                    }
+                    if read.newer > 0 {
+                        told.push(format!(
+                            "the journal has {} answers of a newer program; they are kept",
+                            read.newer
+                        ));
+                    }
+                    if let Some((line, fault)) = read.faults.first() {
+                        told.push(format!(
+                            "line {line} of the journal is passed over: {fault}"
+                        ));
+                    }
+                }
+                Err(error) => told.push(format!("the journal cannot be read: {error}")),
+            }
+            journal
+        });
+        let learner = person.learner.to_owned();
+        (
+            Self {
+                learner,
+                session: fresh_session(now),
+                journal,
+                scorer,
+            },
+            told,
+        )
+    }
+
+    /// What is believed of the learner.
+    #[must_use]
+    pub fn scorer(&self) -> &Scorer {
+        &self.scorer
+    }
+
+    /// The device to ask next.
+    #[must_use]
+    pub fn choose(
+        &self,
+        pool: &[DeviceId],
+        wishes: &Wishes,
+        now: Millis,
+        seed: u64,
+    ) -> Option<Choice> {
+        self.scorer.next(pool, wishes, now, seed)
+    }
+
+    /// Puts an answered question on disk and folds it in.
+    ///
+    /// # Errors
+    /// If it is not on disk; it is folded in all the same and waits to be written.
+    pub fn keep(&mut self, answered: &Answered, exercise: &str, seed: u64) -> Result<(), NotKept> {
+        let circumstances = Circumstances {
+            learner: &self.learner,
+            session: &self.session,
+            exercise,
+            seed,
+        };
+        let entry = entry(answered, &circumstances);
+        let kept = match &mut self.journal {
+            Some(journal) => journal.append(&entry),
+            None => Ok(()),
+        };
+        self.scorer.fold(&entry);
+        kept
+    }
+}

@@ -1,0 +1,14 @@
+//! A drill at work: carries out what a session wants with the scorer, the journal and the
+//! player. Both the full screen and the plain text drive it. Knows no music rules and
+//! prints nothing.
+
+mod due;
+mod entry;
+mod keeper;
+mod performer;
+mod run;
+
+pub use due::{Due, due};
+pub use keeper::{Keeper, Person};
+pub use performer::{Performer, Position};
+pub use run::{Notice, Practice, Start};

@@ -1,0 +1,196 @@
+//! Runs sessions: every event goes through here, and what the session wants is done.
+
+use std::collections::VecDeque;
+use std::fmt;
+use std::sync::Arc;
+
+use super::keeper::Keeper;
+use super::performer::Performer;
+use crate::devices::Catalogue;
+use crate::host::clock;
+use crate::host::journal_file::NotKept;
+use crate::host::player;
+use crate::quiz::{Drill, Effect, Event, NoQuestion, Session, State, question_seed};
+use crate::scorer::Wishes;
+use crate::theory::{NumeralError, TooRemote};
+
+/// Something to tell the pupil.
+#[derive(Debug)]
+pub enum Notice {
+    Sound(player::Notice),
+    Misread(NumeralError),
+    CannotSound(TooRemote),
+    NotKept(NotKept),
+    Refused(NoQuestion),
+    /// The exercise has nothing that may be asked.
+    NothingToAsk,
+}
+
+impl fmt::Display for Notice {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Sound(notice) => notice.fmt(f),
+            Self::Misread(error) => error.fmt(f),
+            Self::CannotSound(error) => error.fmt(f),
+            Self::NotKept(error) => error.fmt(f),
+            Self::Refused(error) => error.fmt(f),
+            Self::NothingToAsk => f.write_str("the exercise has no device that may be asked"),
+        }
+    }
+}
+
+/// A drill to begin.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Start {
+    pub drill: Drill,
+    pub wishes: Wishes,
+    /// The seed of the drill.
+    pub seed: u64,
+}
+
+/// A drill under way.
+struct Running {
+    session: Session,
+    wishes: Wishes,
+    seed: u64,
+}
+
+/// One pupil's practice: drills, one at a time, with a journal and a player.
+pub struct Practice {
+    catalogue: Arc<Catalogue>,
+    keeper: Keeper,
+    performer: Performer,
+    running: Option<Running>,
+    notices: VecDeque<Notice>,
+}
+
+impl Practice {
+    #[must_use]
+    pub fn new(catalogue: Arc<Catalogue>, keeper: Keeper, performer: Performer) -> Self {
+        Self {
+            catalogue,
+            keeper,
+            performer,
+            running: None,
+            notices: VecDeque::new(),
+        }
+    }
+
+    /// Begins a drill: its first question sounds as soon as it is rendered.
+    pub fn begin(&mut self, start: Start) {
+        let Start {
+            drill,
+            wishes,
+            seed,
+        } = start;
+        let (session, effects) = Session::new(drill, Arc::clone(&self.catalogue));
+        self.running = Some(Running {
+            session,
+            wishes,
+            seed,
+        });
+        self.carry_out(effects);
+    }
+
+    #[must_use]
+    pub fn catalogue(&self) -> &Arc<Catalogue> {
+        &self.catalogue
+    }
+
+    /// The drill that was begun last, over or not.
+    #[must_use]
+    pub fn session(&self) -> Option<&Session> {
+        self.running.as_ref().map(|running| &running.session)
+    }
+
+    #[must_use]
+    pub fn keeper(&self) -> &Keeper {
+        &self.keeper
+    }
+
+    #[must_use]
+    pub fn performer(&self) -> &Performer {
+        &self.performer
+    }
+
+    pub fn performer_mut(&mut self) -> &mut Performer {
+        &mut self.performer
+    }
+
+    /// Whether no drill is under way.
+    #[must_use]
+    pub fn is_over(&self) -> bool {
+        self.session()
+            .is_none_or(|session| *session.state() == State::Finished)
+    }
+
+    /// Takes an event in and does what the session then wants.
+    pub fn step(&mut self, event: Event) {
+        if let Some(running) = &mut self.running {
+            let effects = running.session.step(event);
+            self.carry_out(effects);
+        }
+    }
+
+    /// Goes on with the sound; call at every turn of the event loop.
+    pub fn poll(&mut self) {
+        let (notices, ended) = self.performer.poll();
+        self.notices.extend(notices.into_iter().map(Notice::Sound));
+        if ended {
+            self.step(Event::Silence { now: clock::now() });
+        }
+    }
+
+    /// The oldest thing that has not been told yet.
+    pub fn notice(&mut self) -> Option<Notice> {
+        self.notices.pop_front()
+    }
+
+    fn carry_out(&mut self, effects: Vec<Effect>) {
+        for effect in effects {
+            match effect {
+                Effect::Play(programme) => self.performer.play(programme),
+                Effect::Stop => self.performer.stop(),
+                Effect::Record(answered) => self.record(&answered),
+                Effect::WantQuestion => self.ask(),
+                Effect::Misread(error) => self.notices.push_back(Notice::Misread(error)),
+                Effect::CannotSound(error) => self.notices.push_back(Notice::CannotSound(error)),
+                Effect::Refused(refused) => self.give_up(Notice::Refused(refused)),
+                Effect::Finished => {}
+            }
+        }
+    }
+
+    fn record(&mut self, answered: &crate::quiz::Answered) {
+        let Some(running) = &self.running else { return };
+        let exercise = &running.session.drill().exercise;
+        if let Err(error) = self.keeper.keep(answered, exercise, running.seed) {
+            self.notices.push_back(Notice::NotKept(error));
+        }
+    }
+
+    /// A drill whose questions cannot be made ends, and says why.
+    fn give_up(&mut self, notice: Notice) {
+        self.notices.push_back(notice);
+        self.step(Event::Leave);
+    }
+
+    fn ask(&mut self) {
+        let Some(running) = &self.running else { return };
+        let now = clock::now();
+        let seed = question_seed(running.seed, running.session.tally().questions);
+        let pool = &running.session.drill().devices;
+        match self.keeper.choose(pool, &running.wishes, now, seed) {
+            Some(choice) => {
+                let reason = choice.reason.to_string();
+                self.step(Event::Begin {
+                    wanted: choice.device,
+                    reason,
+                    seed,
+                    now,
+                });
+            }
+            None => self.give_up(Notice::NothingToAsk),
+        }
+    }
+}

@@ -1,0 +1,101 @@
+//! What a drill asks for: the checked settings of an exercise.
+
+use std::fmt;
+use std::ops::RangeInclusive;
+
+use super::kinds::QuestionKind;
+use crate::arranging::Texture;
+use crate::devices::DeviceId;
+use crate::theory::{BareSix, Key, Meter};
+
+/// How the key is made known before the line sounds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum KeyGiven {
+    /// By a cadence.
+    Cadence,
+    /// By the tonic, held.
+    Tonic,
+    /// Not at all.
+    Nothing,
+}
+
+impl KeyGiven {
+    pub const ALL: [Self; 3] = [Self::Cadence, Self::Tonic, Self::Nothing];
+
+    /// The word in files.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Cadence => "cadence",
+            Self::Tonic => "tonic",
+            Self::Nothing => "nothing",
+        }
+    }
+}
+
+impl fmt::Display for KeyGiven {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.name())
+    }
+}
+
+/// Which chords of a line are asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Asked {
+    EveryChord,
+    /// The chords with a note outside the key; if there is none, the device's own.
+    ChordsOutOfKey,
+    /// One chord of the device.
+    MarkedChord,
+}
+
+impl Asked {
+    pub const ALL: [Self; 3] = [Self::EveryChord, Self::ChordsOutOfKey, Self::MarkedChord];
+
+    /// The words in files.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::EveryChord => "every chord",
+            Self::ChordsOutOfKey => "chords out of key",
+            Self::MarkedChord => "marked chord",
+        }
+    }
+}
+
+impl fmt::Display for Asked {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.name())
+    }
+}
+
+/// The settings of a drill.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drill {
+    /// The id of the exercise, for the journal.
+    pub exercise: String,
+    pub kind: QuestionKind,
+    pub asked: Asked,
+    /// The devices that are asked; never empty.
+    pub devices: Vec<DeviceId>,
+    /// Devices that no line may hold.
+    pub never: Vec<DeviceId>,
+    /// Never empty.
+    pub keys: Vec<Key>,
+    /// 2 to 32.
+    pub bars: RangeInclusive<u32>,
+    pub meter: Meter,
+    /// Quarter notes a minute, 30 to 300.
+    pub tempo: RangeInclusive<u16>,
+    pub key_given: KeyGiven,
+    /// How many answers are on offer; 0 when the answer is typed.
+    pub answers: usize,
+    /// How many questions the drill has.
+    pub questions: u32,
+    /// Ids of sounds; never empty.
+    pub sounds: Vec<String>,
+    /// Never empty.
+    pub textures: Vec<Texture>,
+    /// How a bare six in a typed answer is read.
+    pub six: BareSix,
+}

@@ -1,0 +1,74 @@
+//! What happens to a session, and what it wants done.
+
+use super::mark::Mark;
+use super::question::{NoQuestion, Question};
+use super::sounding_out::{Hearing, Programme};
+use crate::devices::DeviceId;
+use crate::theory::{NumeralError, TooRemote};
+
+/// Milliseconds since 1970 (UTC), as the host's clock gives them.
+pub type Millis = u64;
+
+/// Something that happens to a session. Times, seeds and choices come in from outside.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Event {
+    /// A question is wanted on this device.
+    Begin {
+        wanted: DeviceId,
+        reason: String,
+        seed: u64,
+        now: Millis,
+    },
+    /// A numeral has been typed for the current chord.
+    Type { text: String, now: Millis },
+    /// One of the answers on offer has been chosen.
+    Choose { choice: usize, now: Millis },
+    /// A slot has been put into the answer, or taken out of it.
+    Toggle { slot: usize },
+    /// Go to another of the asked things.
+    Select { ask: usize },
+    /// Everything is answered: mark it.
+    Submit { now: Millis },
+    /// Something is to be heard.
+    Hear { hearing: Hearing, now: Millis },
+    /// What was playing has come to its end.
+    Silence { now: Millis },
+    /// The marks have been read: on to the next question.
+    Next,
+    /// The drill is left before its end.
+    Leave,
+}
+
+/// What a session wants done.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Effect {
+    Play(Programme),
+    Stop,
+    /// Write the answers down before anything else is shown.
+    Record(Box<Answered>),
+    /// Choose the next device and send [`Event::Begin`].
+    WantQuestion,
+    /// The typed text is no numeral.
+    Misread(NumeralError),
+    /// Nothing can be played for this answer.
+    CannotSound(TooRemote),
+    /// No question can be made.
+    Refused(NoQuestion),
+    Finished,
+}
+
+/// A question with its marks: all that is worth keeping of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Answered {
+    pub question: Question,
+    /// One mark for each ask.
+    pub marks: Vec<Mark>,
+    /// The question's place in the drill, from 0.
+    pub index: u32,
+    /// When the answers came.
+    pub at: Millis,
+    /// From the last sound to the answer, in milliseconds.
+    pub thinking: Millis,
+    /// How often anything was heard again.
+    pub replays: u32,
+}

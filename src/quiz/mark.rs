@@ -1,0 +1,182 @@
+//! Marks: how an answer compares with the truth, and what can be learned from it.
+
+use super::answer::{Answer, Form};
+use super::question::{Ask, Question, Truth};
+use crate::devices::{Catalogue, DeviceId};
+use crate::harmony::{Progression, Sounding, Tier};
+use crate::theory::{Notation, Numeral};
+
+/// The mark of one answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mark {
+    pub answer: Answer,
+    pub tier: Tier,
+    /// 0 to 1.
+    pub credit: f64,
+    /// The device that the answer would have been, where it names one of another device.
+    pub heard_as: Option<DeviceId>,
+}
+
+impl Mark {
+    /// Marks an answer.
+    #[must_use]
+    pub fn new(question: &Question, ask: &Ask, answer: Answer, catalogue: &Catalogue) -> Self {
+        let tier = match (&ask.truth, &answer) {
+            (Truth::Chord(sounding), Answer::Numeral { numeral, otherwise }) => {
+                judge(sounding, numeral, otherwise.as_ref())
+            }
+            (Truth::Choice(truth), Answer::Choice(choice)) => right_if(truth == choice),
+            (Truth::Key(truth), Answer::Key(key)) => right_if(truth == key),
+            (Truth::Yes(truth), Answer::Yes(yes)) => right_if(truth == yes),
+            (Truth::Slots(truth), Answer::Slots(slots)) => right_if(truth == slots),
+            (
+                Truth::Chord(_)
+                | Truth::Choice(_)
+                | Truth::Key(_)
+                | Truth::Yes(_)
+                | Truth::Slots(_),
+                _,
+            ) => Tier::Wrong,
+        };
+        let credit = match (&ask.truth, &answer) {
+            (Truth::Slots(truth), Answer::Slots(slots)) => overlap(truth, slots),
+            _ => tier.credit(),
+        };
+        let heard_as = match (&answer, ask.slot) {
+            (Answer::Numeral { numeral, .. }, Some(slot)) if !tier.is_right() => {
+                heard_as(question, slot, numeral, catalogue)
+            }
+            _ => None,
+        };
+        Self {
+            answer,
+            tier,
+            credit,
+            heard_as,
+        }
+    }
+
+    /// What the mark says: the truth, what it does, its other names, and where the answer
+    /// went astray.
+    #[must_use]
+    pub fn sentences(&self, ask: &Ask, notation: Notation) -> Vec<String> {
+        match &ask.truth {
+            Truth::Chord(sounding) => self.on_chord(sounding, notation),
+            Truth::Choice(index) => {
+                vec![format!("It was {}.", label(&ask.form, *index, notation))]
+            }
+            Truth::Key(key) => vec![format!("The key was {}.", key.written(notation))],
+            Truth::Yes(true) => vec!["It was.".to_owned()],
+            Truth::Yes(false) => vec!["It was not.".to_owned()],
+            Truth::Slots(slots) => {
+                let truth = Answer::Slots(slots.clone()).written(&ask.form, notation);
+                vec![format!("Right would have been: {truth}.")]
+            }
+        }
+    }
+
+    fn on_chord(&self, sounding: &Sounding, notation: Notation) -> Vec<String> {
+        let usual = sounding.usual();
+        let names: Vec<String> = sounding
+            .accepted()
+            .iter()
+            .filter(|name| {
+                name.without_bass() != usual && name.target.is_some() != usual.target.is_some()
+            })
+            .map(|name| name.written(notation))
+            .collect();
+        let also = match names.first() {
+            Some(name) => format!(" (or {name})"),
+            None => String::new(),
+        };
+        let function = sounding.role.words(sounding.mode, notation);
+        let mut said = vec![format!(
+            "It was {}{also}: {}.",
+            usual.written(notation),
+            with_article(&function)
+        )];
+        if let Answer::Numeral { numeral, .. } = &self.answer {
+            let name = numeral.written(notation);
+            said.extend(astray(self.tier).map(|words| format!("You named {name}: {words}.")));
+        }
+        said
+    }
+}
+
+fn label(form: &Form, index: usize, notation: Notation) -> String {
+    form.labels(notation)
+        .get(index)
+        .cloned()
+        .unwrap_or_default()
+}
+
+/// Where an answer of this tier went astray; nothing if it did not.
+fn astray(tier: Tier) -> Option<&'static str> {
+    match tier {
+        Tier::Right => None,
+        Tier::OtherName => Some("another name for it, right here"),
+        Tier::WrongTarget => Some("the right kind of chord, but it leads elsewhere"),
+        Tier::WrongQuality => Some("the right root, but another quality and so another function"),
+        Tier::AreaOnly => Some("the same distance from home, but another chord"),
+        Tier::WrongContext => Some("the same notes, but here they resolve another way"),
+        Tier::Wrong => Some("another function"),
+    }
+}
+
+fn with_article(function: &str) -> String {
+    let proper = ["borrowed", "half-diminished"];
+    if proper.iter().any(|start| function.starts_with(start)) {
+        return function.to_owned();
+    }
+    let indefinite = [
+        "falling",
+        "common-tone",
+        "resting",
+        "chromatic",
+        "tonic substitute",
+    ];
+    let article = if indefinite.iter().any(|start| function.starts_with(start)) {
+        "a"
+    } else {
+        "the"
+    };
+    format!("{article} {function}")
+}
+
+fn judge(sounding: &Sounding, numeral: &Numeral, otherwise: Option<&Numeral>) -> Tier {
+    let first = sounding.judge(numeral);
+    // The figured reading of a bare six counts where its bass is the one that sounds.
+    let second = otherwise
+        .filter(|other| other.sounding_bass() == sounding.truth.sounding_bass())
+        .map(|other| sounding.judge(other));
+    second.map_or(first, |second| first.min(second))
+}
+
+const fn right_if(right: bool) -> Tier {
+    if right { Tier::Right } else { Tier::Wrong }
+}
+
+/// Slots in both over slots in either.
+fn overlap(truth: &[usize], answer: &[usize]) -> f64 {
+    let both = truth.iter().filter(|slot| answer.contains(slot)).count();
+    let either = truth.len() + answer.len() - both;
+    if either == 0 {
+        1.0
+    } else {
+        both as f64 / either as f64
+    }
+}
+
+/// The device that the line would have held there with this numeral.
+fn heard_as(
+    question: &Question,
+    slot: usize,
+    numeral: &Numeral,
+    catalogue: &Catalogue,
+) -> Option<DeviceId> {
+    let progression = &question.progression;
+    let line = progression.line.with(slot, numeral.clone());
+    let heard = Progression::new(progression.key, line, catalogue);
+    let own: Vec<&DeviceId> = progression.devices_at(slot).collect();
+    heard.devices_at(slot).find(|id| !own.contains(id)).cloned()
+}

@@ -1,0 +1,24 @@
+//! Questions, answers and marks, and the session as a pure machine. May not touch the
+//! clock, the screen, files or sound: times and seeds come in with events, and what is to
+//! be done goes out as effects.
+
+mod answer;
+mod choices;
+mod drill;
+mod event;
+mod kinds;
+mod mark;
+mod question;
+mod session;
+mod sounding_out;
+#[cfg(test)]
+mod tests;
+
+pub use answer::{Answer, Form};
+pub use drill::{Asked, Drill, KeyGiven};
+pub use event::{Answered, Effect, Event, Millis};
+pub use kinds::{NotAKind, QuestionKind};
+pub use mark::Mark;
+pub use question::{Ask, NoQuestion, Question, Truth, question_seed};
+pub use session::{Asking, Session, State, Tally};
+pub use sounding_out::{Hearing, Part, Programme};

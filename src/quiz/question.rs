@@ -1,0 +1,221 @@
+//! A question: a line, how it sounds, and what is asked of it with the truth.
+
+use rand::{Rng, RngExt};
+use rand_chacha::ChaCha8Rng;
+use rand_chacha::rand_core::SeedableRng;
+
+use super::answer::{Answer, Form};
+use super::drill::{Drill, KeyGiven};
+use super::kinds::QuestionKind;
+use crate::arranging::Texture;
+use crate::devices::{Catalogue, DeviceId};
+use crate::harmony::{Progression, Refusal, Request, Sounding, progression};
+use crate::theory::{Key, Meter, Notation, TooRemote};
+
+/// The truth that an answer is marked against.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Truth {
+    Chord(Box<Sounding>),
+    Choice(usize),
+    Key(Key),
+    /// Slots in ascending order.
+    Slots(Vec<usize>),
+    Yes(bool),
+}
+
+/// One thing that is asked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ask {
+    /// The slot that is asked about, if one is.
+    pub slot: Option<usize>,
+    pub form: Form,
+    pub truth: Truth,
+    /// The devices whose hearing it tests.
+    pub devices: Vec<DeviceId>,
+}
+
+impl Ask {
+    /// The truth as it is shown.
+    #[must_use]
+    pub fn truth_written(&self, notation: Notation) -> String {
+        let answer = match &self.truth {
+            Truth::Chord(sounding) => return sounding.usual().written(notation),
+            Truth::Choice(index) => Answer::Choice(*index),
+            Truth::Key(key) => Answer::Key(*key),
+            Truth::Slots(slots) => Answer::Slots(slots.clone()),
+            Truth::Yes(yes) => Answer::Yes(*yes),
+        };
+        answer.written(&self.form, notation)
+    }
+}
+
+/// A question, complete with its truth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Question {
+    pub kind: QuestionKind,
+    pub seed: u64,
+    pub wanted: DeviceId,
+    pub progression: Progression,
+    /// A second line to compare the first with, in the kinds that have one.
+    pub other: Option<Progression>,
+    /// Slots whose numerals are shown from the beginning.
+    pub given: Vec<usize>,
+    pub asks: Vec<Ask>,
+    pub key_given: KeyGiven,
+    /// Quarter notes a minute.
+    pub tempo: u16,
+    pub sound: String,
+    pub texture: Texture,
+}
+
+/// Why a question cannot be made.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoQuestion {
+    Refused(Refusal),
+    /// No key of the drill has a mode in which the device is met.
+    NoKey(DeviceId),
+    /// The kind cannot ask about the device.
+    Unsuited {
+        kind: QuestionKind,
+        device: DeviceId,
+    },
+    TooRemote(TooRemote),
+}
+
+impl std::fmt::Display for NoQuestion {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Refused(refusal) => refusal.fmt(f),
+            Self::NoKey(device) => {
+                write!(
+                    f,
+                    "no key of the exercise has the mode of device `{device}`"
+                )
+            }
+            Self::Unsuited { kind, device } => {
+                write!(
+                    f,
+                    "question kind `{kind}` cannot ask about device `{device}`"
+                )
+            }
+            Self::TooRemote(error) => error.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for NoQuestion {}
+
+impl From<Refusal> for NoQuestion {
+    fn from(refusal: Refusal) -> Self {
+        Self::Refused(refusal)
+    }
+}
+
+/// Draws of key and length before a refusal is final.
+const DRAWS: usize = 12;
+
+impl Question {
+    /// The question that a seed makes: the same on every machine.
+    ///
+    /// # Errors
+    /// If no line of the drill can hold the wanted device.
+    pub fn new(
+        drill: &Drill,
+        catalogue: &Catalogue,
+        wanted: &DeviceId,
+        seed: u64,
+    ) -> Result<Self, NoQuestion> {
+        let mut random = ChaCha8Rng::seed_from_u64(seed);
+        let modes = catalogue
+            .get(wanted)
+            .map(|device| device.modes.clone())
+            .unwrap_or_default();
+        let keys: Vec<Key> = drill
+            .keys
+            .iter()
+            .copied()
+            .filter(|key| modes.contains(&key.mode()))
+            .collect();
+        if keys.is_empty() {
+            return Err(NoQuestion::NoKey(wanted.clone()));
+        }
+        let tempo = random.random_range(drill.tempo.clone());
+        let sound = pick(&drill.sounds, &mut random).clone();
+        let texture = *pick(&drill.textures, &mut random);
+        let mut refusal = NoQuestion::NoKey(wanted.clone());
+        for _ in 0..DRAWS {
+            let request = Request {
+                wanted,
+                company: &drill.devices,
+                never: &drill.never,
+                key: *pick(&keys, &mut random),
+                meter: drill.meter,
+                bars: random.random_range(drill.bars.clone()),
+            };
+            let made = progression(&request, catalogue, random.random());
+            let asked = made.map_err(NoQuestion::from).and_then(|progression| {
+                let mut question = Self {
+                    kind: drill.kind,
+                    seed,
+                    wanted: wanted.clone(),
+                    progression,
+                    other: None,
+                    given: Vec::new(),
+                    asks: Vec::new(),
+                    key_given: drill.key_given,
+                    tempo,
+                    sound: sound.clone(),
+                    texture,
+                };
+                drill
+                    .kind
+                    .ask(&mut question, drill, catalogue, &mut random)?;
+                Ok(question)
+            });
+            match asked {
+                Ok(question) => return Ok(question),
+                Err(error) => refusal = error,
+            }
+        }
+        Err(refusal)
+    }
+
+    #[must_use]
+    pub fn key(&self) -> Key {
+        self.progression.key
+    }
+
+    #[must_use]
+    pub fn meter(&self) -> Meter {
+        self.progression.line.meter()
+    }
+
+    /// The most answers on offer for anything that is asked; 0 when answers are typed.
+    #[must_use]
+    pub fn answers(&self) -> usize {
+        self.asks
+            .iter()
+            .map(|ask| ask.form.offers())
+            .max()
+            .unwrap_or(0)
+    }
+
+    /// What is asked about a slot.
+    #[must_use]
+    pub fn ask_at(&self, slot: usize) -> Option<usize> {
+        self.asks.iter().position(|ask| ask.slot == Some(slot))
+    }
+}
+
+/// The seed of a drill's question number `index`, from 0.
+#[must_use]
+pub fn question_seed(drill: u64, index: u32) -> u64 {
+    // A stream of its own for every question, so that none depends on the ones before.
+    let mut random = ChaCha8Rng::seed_from_u64(drill);
+    random.set_stream(u64::from(index));
+    random.random()
+}
+
+fn pick<'t, T>(things: &'t [T], random: &mut impl Rng) -> &'t T {
+    &things[random.random_range(0..things.len())]
+}

@@ -1,0 +1,310 @@
+//! A drill as a pure machine: events in, effects out.
+
+use std::sync::Arc;
+
+use super::answer::{Answer, Form};
+use super::drill::Drill;
+use super::event::{Answered, Effect, Event, Millis};
+use super::mark::Mark;
+use super::question::{Ask, Question};
+use super::sounding_out::Hearing;
+use crate::devices::{Catalogue, DeviceId};
+
+/// Where a session stands.
+#[derive(Clone, Debug, PartialEq)]
+pub enum State {
+    /// A question has been wanted and has not come.
+    Waiting,
+    Asking(Box<Asking>),
+    /// The answers are marked and shown.
+    Marked(Box<Answered>),
+    Finished,
+}
+
+/// A question that is being answered.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Asking {
+    pub question: Question,
+    /// Why it is asked.
+    pub reason: String,
+    /// One place for each ask.
+    pub answers: Vec<Option<Answer>>,
+    /// The ask that the next answer belongs to.
+    pub current: usize,
+    pub replays: u32,
+    /// When the last sound began or ended.
+    heard: Millis,
+}
+
+impl Asking {
+    /// The ask that the next answer belongs to.
+    #[must_use]
+    pub fn ask(&self) -> &Ask {
+        &self.question.asks[self.current]
+    }
+
+    #[must_use]
+    pub fn is_complete(&self) -> bool {
+        self.answers.iter().all(Option::is_some)
+    }
+
+    /// To the next ask without an answer, counted round.
+    fn advance(&mut self) {
+        let count = self.answers.len();
+        let next = (1..count).map(|step| (self.current + step) % count);
+        if let Some(open) = next.into_iter().find(|ask| self.answers[*ask].is_none()) {
+            self.current = open;
+        }
+    }
+}
+
+/// How a drill has gone so far.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Tally {
+    /// Answered questions.
+    pub questions: u32,
+    /// Marked answers; a question may have several.
+    pub answers: u32,
+    pub right: u32,
+    pub credit: f64,
+}
+
+/// A run of questions.
+#[derive(Clone, Debug)]
+pub struct Session {
+    drill: Drill,
+    catalogue: Arc<Catalogue>,
+    state: State,
+    tally: Tally,
+}
+
+impl Session {
+    /// A session and the effect that begins it.
+    #[must_use]
+    pub fn new(drill: Drill, catalogue: Arc<Catalogue>) -> (Self, Vec<Effect>) {
+        let session = Self {
+            drill,
+            catalogue,
+            state: State::Waiting,
+            tally: Tally::default(),
+        };
+        (session, vec![Effect::WantQuestion])
+    }
+
+    #[must_use]
+    pub fn drill(&self) -> &Drill {
+        &self.drill
+    }
+
+    #[must_use]
+    pub fn catalogue(&self) -> &Catalogue {
+        &self.catalogue
+    }
+
+    #[must_use]
+    pub fn state(&self) -> &State {
+        &self.state
+    }
+
+    #[must_use]
+    pub fn tally(&self) -> Tally {
+        self.tally
+    }
+
+    /// Takes an event in. Events that make no sense in this state do nothing.
+    pub fn step(&mut self, event: Event) -> Vec<Effect> {
+        match event {
+            Event::Begin {
+                wanted,
+                reason,
+                seed,
+                now,
+            } => self.begin(&wanted, reason, seed, now),
+            Event::Type { text, now } => self.typed(&text, now),
+            Event::Choose { choice, now } => self.choose(choice, now),
+            Event::Toggle { slot } => self.toggle(slot),
+            Event::Select { ask } => self.select(ask),
+            Event::Submit { now } => self.submit(now),
+            Event::Hear { hearing, now } => self.hear(&hearing, now),
+            Event::Silence { now } => {
+                if let State::Asking(asking) = &mut self.state {
+                    asking.heard = now;
+                }
+                Vec::new()
+            }
+            Event::Next => self.next(),
+            Event::Leave => {
+                self.state = State::Finished;
+                vec![Effect::Stop, Effect::Finished]
+            }
+        }
+    }
+
+    fn begin(&mut self, wanted: &DeviceId, reason: String, seed: u64, now: Millis) -> Vec<Effect> {
+        if self.state != State::Waiting {
+            return Vec::new();
+        }
+        let question = match Question::new(&self.drill, &self.catalogue, wanted, seed) {
+            Ok(question) => question,
+            Err(refused) => return vec![Effect::Refused(refused)],
+        };
+        let answers = question
+            .asks
+            .iter()
+            .map(|ask| matches!(ask.form, Form::Slots).then(|| Answer::Slots(Vec::new())))
+            .collect();
+        let asking = Asking {
+            question,
+            reason,
+            answers,
+            current: 0,
+            replays: 0,
+            heard: now,
+        };
+        self.state = State::Asking(Box::new(asking));
+        self.play(&Hearing::Question)
+    }
+
+    fn typed(&mut self, text: &str, now: Millis) -> Vec<Effect> {
+        let six = self.drill.six;
+        let State::Asking(asking) = &self.state else {
+            return Vec::new();
+        };
+        if !matches!(asking.ask().form, Form::Numeral { .. }) {
+            return Vec::new();
+        }
+        match Answer::typed(text.trim(), six) {
+            Ok(answer) => self.answer(answer, now),
+            Err(error) => vec![Effect::Misread(error)],
+        }
+    }
+
+    fn choose(&mut self, choice: usize, now: Millis) -> Vec<Effect> {
+        let State::Asking(asking) = &self.state else {
+            return Vec::new();
+        };
+        let answer = match &asking.ask().form {
+            Form::Numeral { choices } => choices.get(choice).cloned().map(Answer::chosen),
+            Form::OneOf { choices } => (choice < choices.len()).then_some(Answer::Choice(choice)),
+            Form::Key { choices } => choices.get(choice).copied().map(Answer::Key),
+            Form::YesOrNo => (choice < 2).then_some(Answer::Yes(choice == 0)),
+            Form::Slots => None,
+        };
+        answer.map_or(Vec::new(), |answer| self.answer(answer, now))
+    }
+
+    /// Puts an answer in its place; a question with one ask is marked at once.
+    fn answer(&mut self, answer: Answer, now: Millis) -> Vec<Effect> {
+        let State::Asking(asking) = &mut self.state else {
+            return Vec::new();
+        };
+        asking.answers[asking.current] = Some(answer);
+        if asking.answers.len() == 1 {
+            return self.submit(now);
+        }
+        asking.advance();
+        Vec::new()
+    }
+
+    fn toggle(&mut self, slot: usize) -> Vec<Effect> {
+        let State::Asking(asking) = &mut self.state else {
+            return Vec::new();
+        };
+        let within = slot < asking.question.progression.line.slots().len();
+        if let (Some(Answer::Slots(slots)), true) = (&mut asking.answers[asking.current], within) {
+            match slots.binary_search(&slot) {
+                Ok(at) => {
+                    slots.remove(at);
+                }
+                Err(at) => slots.insert(at, slot),
+            }
+        }
+        Vec::new()
+    }
+
+    fn select(&mut self, ask: usize) -> Vec<Effect> {
+        if let State::Asking(asking) = &mut self.state
+            && ask < asking.answers.len()
+        {
+            asking.current = ask;
+        }
+        Vec::new()
+    }
+
+    fn submit(&mut self, now: Millis) -> Vec<Effect> {
+        let State::Asking(asking) = &self.state else {
+            return Vec::new();
+        };
+        let Some(answers) = asking
+            .answers
+            .iter()
+            .cloned()
+            .collect::<Option<Vec<Answer>>>()
+        else {
+            return Vec::new();
+        };
+        let question = &asking.question;
+        let marks: Vec<Mark> = question
+            .asks
+            .iter()
+            .zip(answers)
+            .map(|(ask, answer)| Mark::new(question, ask, answer, &self.catalogue))
+            .collect();
+        let answered = Answered {
+            question: question.clone(),
+            index: self.tally.questions,
+            at: now,
+            thinking: now.saturating_sub(asking.heard),
+            replays: asking.replays,
+            marks,
+        };
+        self.tally.questions += 1;
+        self.tally.answers += answered.marks.len() as u32;
+        self.tally.right += answered
+            .marks
+            .iter()
+            .filter(|mark| mark.tier.is_right())
+            .count() as u32;
+        self.tally.credit += answered.marks.iter().map(|mark| mark.credit).sum::<f64>();
+        self.state = State::Marked(Box::new(answered.clone()));
+        vec![Effect::Record(Box::new(answered))]
+    }
+
+    fn hear(&mut self, hearing: &Hearing, now: Millis) -> Vec<Effect> {
+        if let State::Asking(asking) = &mut self.state {
+            // What an answer would sound like may be heard only once it is marked.
+            if matches!(hearing, Hearing::With { .. }) {
+                return Vec::new();
+            }
+            asking.replays += 1;
+            asking.heard = now;
+        }
+        self.play(hearing)
+    }
+
+    fn play(&self, hearing: &Hearing) -> Vec<Effect> {
+        let question = match &self.state {
+            State::Asking(asking) => &asking.question,
+            State::Marked(answered) => &answered.question,
+            State::Waiting | State::Finished => return Vec::new(),
+        };
+        match question.programme(hearing) {
+            Ok(programme) => vec![Effect::Play(programme)],
+            Err(error) => vec![Effect::CannotSound(error)],
+        }
+    }
+
+    fn next(&mut self) -> Vec<Effect> {
+        match self.state {
+            State::Marked(_) if self.tally.questions >= self.drill.questions => {
+                self.state = State::Finished;
+                vec![Effect::Stop, Effect::Finished]
+            }
+            State::Marked(_) => {
+                self.state = State::Waiting;
+                vec![Effect::Stop, Effect::WantQuestion]
+            }
+            State::Waiting | State::Asking(_) | State::Finished => Vec::new(),
+        }
+    }
+}
