@@ -26,4 +26,6 @@ pub mod host;
 
 pub mod practice;
 
+pub mod tui;
+
 pub mod cli;

@@ -1,0 +1,43 @@
+//! Presses: what the keyboard says, apart from what it means.
+
+use crossterm::event::{Event, KeyCode, KeyEventKind, KeyModifiers};
+
+/// One press of the keyboard. (A `Key` is a musical key.)
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Press {
+    Character(char),
+    Enter,
+    Escape,
+    Backspace,
+    Left,
+    Right,
+    Up,
+    Down,
+    /// Control and C: out at once.
+    Interrupt,
+}
+
+impl Press {
+    /// The press that a terminal event is, if it is one that means anything here.
+    #[must_use]
+    pub fn of(event: &Event) -> Option<Self> {
+        let Event::Key(key) = event else { return None };
+        if key.kind == KeyEventKind::Release {
+            return None;
+        }
+        let control = key.modifiers.contains(KeyModifiers::CONTROL);
+        match key.code {
+            KeyCode::Char('c') if control => Some(Self::Interrupt),
+            KeyCode::Char(_) if control || key.modifiers.contains(KeyModifiers::ALT) => None,
+            KeyCode::Char(character) => Some(Self::Character(character)),
+            KeyCode::Enter => Some(Self::Enter),
+            KeyCode::Esc => Some(Self::Escape),
+            KeyCode::Backspace => Some(Self::Backspace),
+            KeyCode::Left => Some(Self::Left),
+            KeyCode::Right | KeyCode::Tab => Some(Self::Right),
+            KeyCode::Up => Some(Self::Up),
+            KeyCode::Down => Some(Self::Down),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,330 @@
+//! A question is open: the chart with its gaps, and the answers on offer or a line to
+//! type in.
+
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout, Rect};
+use ratatui::text::{Line, Span};
+use ratatui::widgets::Paragraph;
+
+use crate::host::clock;
+use crate::quiz::{self, Answer, Event, Form, Hearing, Session, State};
+use crate::tui::app::{App, Screen};
+use crate::tui::chart::{Cell, Chart};
+use crate::tui::parts::{self, Hint};
+use crate::tui::press::Press;
+use crate::tui::theme::Theme;
+
+/// The screen of an open question.
+#[derive(Default)]
+pub(in crate::tui) struct Asking {
+    typed: String,
+}
+
+/// The presses that choose an answer, in the order of the keyboard's upper row.
+const CHOICES: [char; 12] = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0', '-', '='];
+
+const HINTS: [Hint; 8] = [
+    ("Space", "again"),
+    ("c", "this chord"),
+    ("_", "bass alone"),
+    ("<", "slower"),
+    ("k", "key"),
+    ("[ ]", "volume"),
+    ("?", "help"),
+    ("Esc", "leave"),
+];
+
+impl Asking {
+    pub(in crate::tui) fn press(mut self, press: Press, app: &mut App) -> Option<Screen> {
+        let Some(asking) = open(app) else {
+            app.follow();
+            return None;
+        };
+        let ask = asking.ask();
+        let (slot, form, count) = (ask.slot, ask.form.clone(), asking.answers.len());
+        let (current, complete) = (asking.current, asking.is_complete());
+        let now = clock::now();
+        let hear = |hearing| Event::Hear { hearing, now };
+        let event = match press {
+            Press::Escape => Event::Leave,
+            Press::Character(' ') | Press::Up => hear(Hearing::Line),
+            Press::Character('c') | Press::Down => hear(Hearing::Slot(slot.unwrap_or(0))),
+            Press::Character('_') => hear(Hearing::Bass),
+            Press::Character('<') => hear(Hearing::Slower),
+            Press::Character('k') => hear(Hearing::Key),
+            Press::Left => Event::Select {
+                ask: (current + count - 1) % count,
+            },
+            Press::Right => Event::Select {
+                ask: (current + 1) % count,
+            },
+            Press::Backspace => {
+                self.typed.pop();
+                return Some(Screen::Asking(self));
+            }
+            Press::Enter if self.typed.is_empty() && complete => Event::Submit { now },
+            Press::Enter if self.typed.is_empty() => return Some(Screen::Asking(self)),
+            Press::Enter => Event::Type {
+                text: self.typed.clone(),
+                now,
+            },
+            Press::Character(character) => match answer(&form, character, now) {
+                Some(event) => event,
+                None => {
+                    if matches!(&form, Form::Numeral { choices } if choices.is_empty())
+                        && self.typed.chars().count() < 24
+                    {
+                        self.typed.push(character);
+                    }
+                    return Some(Screen::Asking(self));
+                }
+            },
+            Press::Interrupt => return Some(Screen::Asking(self)),
+        };
+        app.practice.step(event);
+        match app.practice.session().map(Session::state) {
+            Some(State::Asking(asking)) => {
+                // What was misread stays to be put right.
+                let taken = asking.current != current || asking.answers[current].is_some();
+                if taken && press == Press::Enter {
+                    self.typed.clear();
+                }
+                Some(Screen::Asking(self))
+            }
+            _ => {
+                app.follow();
+                None
+            }
+        }
+    }
+
+    pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
+        let places = parts::places(frame.area(), &HINTS);
+        let theme = app.theme;
+        draw_head(app, frame, places.head);
+        parts::foot(frame, places.foot, &HINTS, theme);
+        draw_message(app, frame, places.message);
+        let Some(asking) = open(app) else { return };
+        let question = &asking.question;
+        let chart = Chart {
+            line: &question.progression.line,
+            cells: cells(asking, theme),
+            sounding: sounding(app, &question.progression.line),
+            theme,
+        };
+        let answers_height = self.answers_height(asking, places.body.width);
+        let height = chart.height(places.body.height.saturating_sub(answers_height + 4));
+        let [about, _, lines, _, prompt, answers] = Layout::vertical([
+            Constraint::Length(1),
+            Constraint::Length(1),
+            Constraint::Length(height),
+            Constraint::Length(1),
+            Constraint::Length(1),
+            Constraint::Min(answers_height),
+        ])
+        .areas(places.body);
+        frame.render_widget(Line::from(about_line(question, theme)), about);
+        frame.render_widget(chart, lines);
+        self.draw_prompt(app, asking, frame, prompt);
+        self.draw_answers(app, asking, frame, answers);
+    }
+
+    fn answers_height(&self, asking: &quiz::Asking, width: u16) -> u16 {
+        let labels = asking.ask().form.offers();
+        if labels == 0 {
+            2
+        } else {
+            (labels as u16).div_ceil(columns(width)) + 1
+        }
+    }
+
+    fn draw_prompt(&self, app: &App, asking: &quiz::Asking, frame: &mut Frame<'_>, area: Rect) {
+        let theme = app.theme;
+        let ask = asking.ask();
+        let text = match ask.slot {
+            _ if asking.is_complete() && asking.answers.len() > 1 => {
+                "All answered: Enter marks them.".to_owned()
+            }
+            Some(slot) if asking.answers.len() > 1 => {
+                let bar = asking.question.progression.line.bar(slot);
+                format!("What does the chord in bar {bar} do?")
+            }
+            _ => asking.question.kind.prompt().to_owned(),
+        };
+        let reason = format!("asked because: {}", asking.reason);
+        frame.render_widget(Line::from(Span::styled(text, theme.strong())), area);
+        frame.render_widget(
+            Line::from(Span::styled(reason, theme.faint())).right_aligned(),
+            area,
+        );
+    }
+
+    fn draw_answers(&self, app: &App, asking: &quiz::Asking, frame: &mut Frame<'_>, area: Rect) {
+        let theme = app.theme;
+        let labels = asking.ask().form.labels(theme.notation());
+        if labels.is_empty() {
+            let typed = Line::from(vec![
+                Span::styled("> ", theme.press()),
+                Span::raw(self.typed.clone()),
+                Span::styled(" ", theme.current()),
+                Span::styled(
+                    if self.typed.is_empty() {
+                        "  a numeral, such as V7/ii or iv"
+                    } else {
+                        ""
+                    },
+                    theme.faint(),
+                ),
+            ]);
+            frame.render_widget(typed, area);
+            return;
+        }
+        let columns = usize::from(columns(area.width));
+        let cell = usize::from(area.width) / columns;
+        let given = asking.answers[asking.current].as_ref();
+        let chosen = given.map(|answer| answer.written(&asking.ask().form, theme.notation()));
+        let lines: Vec<Line<'_>> = labels
+            .chunks(columns)
+            .enumerate()
+            .map(|(row, chunk)| {
+                let spans = chunk.iter().enumerate().flat_map(|(column, label)| {
+                    let press = CHOICES.get(row * columns + column).copied().unwrap_or(' ');
+                    let style = if chosen.as_ref() == Some(label) {
+                        theme.current()
+                    } else {
+                        theme.text()
+                    };
+                    let pad = cell.saturating_sub(4 + label.chars().count());
+                    [
+                        Span::styled(format!(" {press}  "), theme.press()),
+                        Span::styled(label.clone(), style),
+                        Span::raw(" ".repeat(pad)),
+                    ]
+                });
+                Line::from(spans.collect::<Vec<_>>())
+            })
+            .collect();
+        frame.render_widget(Paragraph::new(lines), area);
+    }
+}
+
+fn columns(width: u16) -> u16 {
+    (width / 18).clamp(1, 6)
+}
+
+/// The event that a character is in a form of answer, if it is one.
+fn answer(form: &Form, character: char, now: u64) -> Option<Event> {
+    let place = CHOICES.iter().position(|press| *press == character);
+    match form {
+        Form::Numeral { choices } if choices.is_empty() => None,
+        Form::Numeral { .. } | Form::OneOf { .. } | Form::Key { .. } => {
+            place.map(|choice| Event::Choose { choice, now })
+        }
+        Form::YesOrNo => match character {
+            'y' | '1' => Some(Event::Choose { choice: 0, now }),
+            'n' | '2' => Some(Event::Choose { choice: 1, now }),
+            _ => None,
+        },
+        Form::Slots => place.map(|slot| Event::Toggle { slot }),
+    }
+}
+
+fn open(app: &App) -> Option<&quiz::Asking> {
+    match app.practice.session()?.state() {
+        State::Asking(asking) => Some(asking),
+        State::Waiting | State::Marked(_) | State::Finished => None,
+    }
+}
+
+pub(super) fn draw_head(app: &App, frame: &mut Frame<'_>, area: Rect) {
+    let Some(session) = app.practice.session() else {
+        return;
+    };
+    let drill = session.drill();
+    let exercise = app
+        .exercises
+        .iter()
+        .find(|exercise| exercise.id == drill.exercise);
+    let title = exercise.map_or(drill.exercise.as_str(), |exercise| exercise.title.as_str());
+    let done = session.tally().questions;
+    let number = match session.state() {
+        State::Marked(_) => done,
+        State::Asking(_) | State::Waiting | State::Finished => done + 1,
+    };
+    let place = format!("{} of {}", number.min(drill.questions), drill.questions);
+    parts::head(frame, area, title, &place, app.theme);
+}
+
+/// The latest message, or why nothing is heard.
+pub(super) fn draw_message(app: &App, frame: &mut Frame<'_>, area: Rect) {
+    let silent = match app.practice.performer().status() {
+        crate::host::player::Status::Silent(fault) => Some(format!("no sound: {fault}")),
+        crate::host::player::Status::Opening | crate::host::player::Status::Open(_) => None,
+    };
+    if let Some(text) = app.message.clone().or(silent) {
+        frame.render_widget(Line::from(Span::styled(text, app.theme.warning())), area);
+    }
+}
+
+/// Key, tempo and sound of a question, as far as they may be known.
+pub(super) fn about_line(question: &quiz::Question, theme: Theme) -> Vec<Span<'static>> {
+    let key = match question.key_given {
+        quiz::KeyGiven::Nothing => "key not given".to_owned(),
+        quiz::KeyGiven::Cadence | quiz::KeyGiven::Tonic => question.key().written(theme.notation()),
+    };
+    let meter = question.meter();
+    let rest = format!(
+        "   {meter}   {} beats a minute   {}",
+        question.tempo, question.sound
+    );
+    vec![
+        Span::styled(key, theme.strong()),
+        Span::styled(rest, theme.faint()),
+    ]
+}
+
+/// The slot that sounds now.
+pub(super) fn sounding(app: &App, line: &crate::theory::Line) -> Option<usize> {
+    let position = app.practice.performer().position()?;
+    if position.is_line {
+        Chart::slot_at(line, position.ticks)
+    } else {
+        None
+    }
+}
+
+/// What the chart shows while a question is open.
+fn cells(asking: &quiz::Asking, theme: Theme) -> Vec<Cell> {
+    let question = &asking.question;
+    let slots = question.progression.line.slots();
+    let chosen = match asking.answers.get(asking.current) {
+        Some(Some(Answer::Slots(slots))) => slots.as_slice(),
+        Some(_) | None => &[],
+    };
+    (0..slots.len())
+        .map(|slot| {
+            let ask = question.ask_at(slot);
+            let is_current = ask == Some(asking.current);
+            let text = match ask.map(|ask| (&asking.answers[ask], &question.asks[ask])) {
+                Some((Some(answer), ask)) => answer.written(&ask.form, theme.notation()),
+                Some((None, _)) => "?".to_owned(),
+                None if question.given.contains(&slot) => {
+                    slots[slot].numeral.written(theme.notation())
+                }
+                None if chosen.contains(&slot) => "*".to_owned(),
+                None => theme.hidden().to_owned(),
+            };
+            let style = match (is_current, ask) {
+                (true, _) => theme.current(),
+                (false, Some(_)) => theme.strong(),
+                (false, None) => theme.faint(),
+            };
+            let text = if is_current {
+                format!(" {text} ")
+            } else {
+                text
+            };
+            Cell { text, style }
+        })
+        .collect()
+}

@@ -1,0 +1,199 @@
+//! The answers are marked: the chart with its chords, and what each mark says.
+
+use ratatui::Frame;
+use ratatui::layout::{Constraint, Layout};
+use ratatui::text::{Line, Span};
+
+use super::asking::{about_line, draw_head, draw_message, sounding};
+use crate::host::clock;
+use crate::quiz::{Answer, Answered, Event, Hearing, Session, State};
+use crate::tui::app::{App, Screen};
+use crate::tui::chart::{Cell, Chart};
+use crate::tui::parts::{self, Hint};
+use crate::tui::press::Press;
+
+/// The screen of a marked question.
+pub(in crate::tui) struct Marked {
+    /// The ask whose mark is explained.
+    shown: usize,
+}
+
+const HINTS: [Hint; 10] = [
+    ("Enter", "next"),
+    ("Space", "as it was"),
+    ("m", "with my answer"),
+    ("c", "this chord"),
+    ("_", "bass alone"),
+    ("<", "slower"),
+    ("k", "key"),
+    ("[ ]", "volume"),
+    ("?", "help"),
+    ("Esc", "leave"),
+];
+
+impl Marked {
+    /// Begins at the first answer that was not right.
+    pub(in crate::tui) fn new(answered: &Answered) -> Self {
+        let astray = answered.marks.iter().position(|mark| !mark.tier.is_right());
+        Self {
+            shown: astray.unwrap_or(0),
+        }
+    }
+
+    pub(in crate::tui) fn press(mut self, press: Press, app: &mut App) -> Option<Screen> {
+        let Some(answered) = answered(app) else {
+            app.follow();
+            return None;
+        };
+        let count = answered.marks.len();
+        let slot = answered.question.asks[self.shown].slot;
+        let mine = match (&answered.marks[self.shown].answer, slot) {
+            (Answer::Numeral { numeral, .. }, Some(slot)) => Hearing::With {
+                slot,
+                numeral: numeral.clone(),
+            },
+            _ => Hearing::Other,
+        };
+        let hear = |hearing| Event::Hear {
+            hearing,
+            now: clock::now(),
+        };
+        let event = match press {
+            Press::Enter => Event::Next,
+            Press::Escape => Event::Leave,
+            Press::Character(' ') | Press::Up => hear(Hearing::Line),
+            Press::Character('m') => hear(mine),
+            Press::Character('c') | Press::Down => hear(Hearing::Slot(slot.unwrap_or(0))),
+            Press::Character('_') => hear(Hearing::Bass),
+            Press::Character('<') => hear(Hearing::Slower),
+            Press::Character('k') => hear(Hearing::Key),
+            Press::Left | Press::Right => {
+                let step = if press == Press::Left { count - 1 } else { 1 };
+                self.shown = (self.shown + step) % count;
+                return Some(Screen::Marked(self));
+            }
+            Press::Character(_) | Press::Backspace | Press::Interrupt => {
+                return Some(Screen::Marked(self));
+            }
+        };
+        app.practice.step(event);
+        if matches!(
+            app.practice.session().map(Session::state),
+            Some(State::Marked(_))
+        ) {
+            return Some(Screen::Marked(self));
+        }
+        app.follow();
+        None
+    }
+
+    pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
+        let places = parts::places(frame.area(), &HINTS);
+        let theme = app.theme;
+        draw_head(app, frame, places.head);
+        parts::foot(frame, places.foot, &HINTS, theme);
+        draw_message(app, frame, places.message);
+        let Some(answered) = answered(app) else {
+            return;
+        };
+        let question = &answered.question;
+        let chart = Chart {
+            line: &question.progression.line,
+            cells: self.cells(answered, app),
+            sounding: sounding(app, &question.progression.line),
+            theme,
+        };
+        let said = self.said(answered, app);
+        let room = places.body.height.saturating_sub(12);
+        let height = chart.height(room.max(3));
+        let [about, _, lines, _, words] = Layout::vertical([
+            Constraint::Length(1),
+            Constraint::Length(1),
+            Constraint::Length(height),
+            Constraint::Length(1),
+            Constraint::Min(1),
+        ])
+        .areas(places.body);
+        frame.render_widget(Line::from(about_line(question, theme)), about);
+        frame.render_widget(chart, lines);
+        frame.render_widget(parts::wrapped(said), words);
+    }
+
+    fn cells(&self, answered: &Answered, app: &App) -> Vec<Cell> {
+        let theme = app.theme;
+        let question = &answered.question;
+        let slots = question.progression.line.slots();
+        (0..slots.len())
+            .map(|slot| {
+                let name = slots[slot].numeral.written(theme.notation());
+                let Some(ask) = question.ask_at(slot) else {
+                    return Cell {
+                        text: name,
+                        style: theme.faint(),
+                    };
+                };
+                let tier = answered.marks[ask].tier;
+                let text = format!("{name} {}", theme.mark_sign(tier));
+                if ask == self.shown && answered.marks.len() > 1 {
+                    Cell {
+                        text: format!(" {text} "),
+                        style: theme.current(),
+                    }
+                } else {
+                    Cell {
+                        text,
+                        style: theme.mark(tier),
+                    }
+                }
+            })
+            .collect()
+    }
+
+    fn said(&self, answered: &Answered, app: &App) -> Vec<Line<'static>> {
+        let theme = app.theme;
+        let notation = theme.notation();
+        let ask = &answered.question.asks[self.shown];
+        let mark = &answered.marks[self.shown];
+        let mut lines = Vec::new();
+        let sign = Span::styled(
+            format!("{} ", theme.mark_sign(mark.tier)),
+            theme.mark(mark.tier),
+        );
+        for (index, sentence) in mark.sentences(ask, notation).into_iter().enumerate() {
+            if index == 0 {
+                let first = Span::styled(sentence, theme.strong());
+                lines.push(Line::from(vec![sign.clone(), first]));
+            } else {
+                lines.push(Line::from(sentence));
+            }
+        }
+        let catalogue = app.practice.catalogue();
+        if let Some(device) = ask.devices.first().and_then(|id| catalogue.get(id)) {
+            lines.push(Line::default());
+            lines.push(Line::from(Span::styled(
+                device.name().to_owned(),
+                theme.strong(),
+            )));
+            lines.push(Line::from(device.explains.clone()));
+            lines.push(Line::from(vec![
+                Span::styled("Listen for ", theme.faint()),
+                Span::raw(format!("{}.", device.tell)),
+            ]));
+        }
+        if let Some(other) = mark.heard_as.as_ref().and_then(|id| catalogue.get(id)) {
+            lines.push(Line::default());
+            lines.push(Line::from(vec![
+                Span::styled(format!("{} would have: ", other.name()), theme.faint()),
+                Span::raw(format!("{}.", other.tell)),
+            ]));
+        }
+        lines
+    }
+}
+
+fn answered(app: &App) -> Option<&Answered> {
+    match app.practice.session()?.state() {
+        State::Marked(answered) => Some(answered),
+        State::Waiting | State::Asking(_) | State::Finished => None,
+    }
+}
