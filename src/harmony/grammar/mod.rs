@@ -197,9 +197,10 @@ fn intruder(made: &Progression, request: &Request<'_>, catalogue: &Catalogue) ->
             || request.company.contains(id)
             || family == Some(Family::Cadential)
             || made.occurrence(id).is_some_and(|other| {
-                // Part of what was wanted: the dominants of a chain, a turn inside a turnaround.
+                // Part of what was wanted, or grown together with it: the dominants of a
+                // chain, a turn inside a turnaround, the cadence that a pivot leads to.
                 made.occurrence(request.wanted).is_some_and(|wanted| {
-                    wanted.span.start <= other.own.start && other.own.end <= wanted.span.end
+                    wanted.span.start < other.own.end && other.own.start < wanted.span.end
                 })
             })
     };
