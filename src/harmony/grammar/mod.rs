@@ -28,7 +28,8 @@ pub use colour::Style;
 pub struct Request<'a> {
     /// The device that must be there.
     pub wanted: &'a DeviceId,
-    /// Devices that may be there too. Cadential ones always may.
+    /// Devices that may be there too. Those of cadences, of the minor mode and of form
+    /// always may.
     pub company: &'a [DeviceId],
     /// Devices that must not be there.
     pub never: &'a [DeviceId],
@@ -195,7 +196,10 @@ fn intruder(made: &Progression, request: &Request<'_>, catalogue: &Catalogue) ->
         let family = catalogue.get(id).map(|device| device.family);
         id == request.wanted
             || request.company.contains(id)
-            || family == Some(Family::Cadential)
+            || matches!(
+                family,
+                Some(Family::Cadential | Family::Minor | Family::Form)
+            )
             || made.occurrence(id).is_some_and(|other| {
                 // Part of what was wanted, or grown together with it: the dominants of a
                 // chain, a turn inside a turnaround, the cadence that a pivot leads to.
