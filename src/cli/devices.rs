@@ -1,14 +1,12 @@
 //! `plagal devices`: the catalogue, or one device in full.
 
-use std::fmt::Write;
-
 use clap::Args;
 use serde::Serialize;
 
 use super::context::{Context, print};
 use super::failure::Failure;
 use super::shelves;
-use super::table::table;
+use super::table::{labelled, table};
 use crate::devices::{Device, DeviceId, Example};
 
 /// Show the catalogue of devices, or one device in full
@@ -109,7 +107,7 @@ fn in_full(device: &Device, context: &Context) -> String {
         context.style.strong(&safe(&device.names.join(", ")))
     );
     let mut row = |label: &str, text: &str| {
-        writeln!(out, "{label:<17}{}", safe(text)).expect("writing to a string cannot fail");
+        out += &labelled(label, &safe(text), 15, 92);
     };
     row("id", device.id.as_str());
     row("family", device.family.name());

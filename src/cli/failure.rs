@@ -145,7 +145,7 @@ impl Missing {
 pub(super) fn tell_file(file: &BadFile, json: bool, style: Style) {
     match &file.reason {
         Reason::Unreadable(_) | Reason::SameId { .. } | Reason::Unfitting(_) => {
-            let mut message = Message::plain(file.to_string());
+            let mut message = Message::plain(file.reason.to_string());
             message.excerpt = Some(Excerpt::whole(&file.name));
             tell(&message, json, style);
         }

@@ -37,7 +37,11 @@ impl Excerpt {
         }
     }
 
+    /// The place of a fault; the file as a whole if none of its text could be read.
     pub(super) fn of_fault(file: &str, text: &str, fault: &Fault) -> Self {
+        if text.is_empty() {
+            return Self::whole(file);
+        }
         let line = text.lines().nth(fault.place.line - 1).unwrap_or("");
         Self {
             file: file.to_owned(),

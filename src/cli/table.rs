@@ -23,9 +23,29 @@ pub(super) fn table(rows: &[Vec<String>]) -> String {
     text
 }
 
+/// `label` in a column of `indent`, then the text, its lines broken before `width` and
+/// indented alike.
+pub(super) fn labelled(label: &str, text: &str, indent: usize, width: usize) -> String {
+    let mut out = format!("{label:<indent$}");
+    let mut column = indent;
+    for (index, word) in text.split(' ').enumerate() {
+        if index > 0 && column + 1 + word.width() > width {
+            out += "\n";
+            out += &" ".repeat(indent);
+            column = indent;
+        } else if index > 0 {
+            out += " ";
+            column += 1;
+        }
+        out += word;
+        column += word.width();
+    }
+    out + "\n"
+}
+
 #[cfg(test)]
 mod tests {
-    use super::table;
+    use super::{labelled, table};
 
     #[test]
     fn columns_align_by_width_and_not_by_bytes() {
@@ -33,5 +53,12 @@ mod tests {
         let rows = rows.map(|row| row.map(str::to_owned).to_vec());
         assert_eq!(table(&rows), "V7/ii  C7\n♯iv°7  A°7\nI      E♭\n");
         assert_eq!(table(&[]), "");
+    }
+
+    #[test]
+    fn long_text_is_broken_between_words() {
+        let text = labelled("by ear", "the ♭6 sinks to 5", 8, 17);
+        assert_eq!(text, "by ear  the ♭6\n        sinks to\n        5\n");
+        assert_eq!(labelled("a", "immeasurably", 2, 5), "a immeasurably\n");
     }
 }

@@ -22,7 +22,7 @@ const DEEPEST: usize = 32;
 pub fn utf8(bytes: &[u8]) -> Result<&str, Faults> {
     if bytes.len() > LARGEST_FILE {
         let mut faults = Faults::of("");
-        too_large(bytes.len(), &mut faults);
+        too_large(&mut faults);
         return Err(faults);
     }
     std::str::from_utf8(bytes).map_err(|error| {
@@ -38,10 +38,10 @@ pub fn utf8(bytes: &[u8]) -> Result<&str, Faults> {
     })
 }
 
-fn too_large(bytes: usize, faults: &mut Faults) {
+fn too_large(faults: &mut Faults) {
     let problem = Problem::Wrong {
-        message: format!("it holds {bytes} bytes"),
-        expected: Some(format!("at most {LARGEST_FILE}")),
+        message: "it is too large".to_owned(),
+        expected: Some(format!("at most {LARGEST_FILE} bytes")),
         near: None,
     };
     faults.add(&(0..0), String::new(), problem);
@@ -50,7 +50,7 @@ fn too_large(bytes: usize, faults: &mut Faults) {
 /// The tree of a text, or nothing after a fault.
 pub(super) fn parse<'t>(text: &'t str, faults: &mut Faults) -> Option<ast::Value<'t>> {
     if text.len() > LARGEST_FILE {
-        too_large(text.len(), faults);
+        too_large(faults);
         return None;
     }
     let lexical = first_lexical_fault(text);

@@ -195,7 +195,7 @@ fn broken_syntax_is_one_fault_in_our_words() {
 #[test]
 fn a_text_too_large_and_bytes_that_are_no_text_are_refused() {
     let large = " ".repeat(1_000_001);
-    assert_snapshot!(faults(&large), @"1:1 (1) the file: it holds 1000001 bytes; expected at most 1000000");
+    assert_snapshot!(faults(&large), @"1:1 (1) the file: it is too large; expected at most 1000000 bytes");
     assert!(utf8(large.as_bytes()).is_err());
     let faults = utf8(b"{\n \"a\": \"\xff\"}").expect_err("not UTF-8");
     let all: Vec<String> = faults.iter().map(|f| format!("{} {f}", f.place)).collect();

@@ -37,22 +37,24 @@ pub enum Reason {
     Unfitting(String),
 }
 
-impl fmt::Display for BadFile {
+impl fmt::Display for Reason {
     /// What is wrong; the faults of a faulty file are counted, not told.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let name = shown(&self.name);
-        match &self.reason {
-            Reason::Unreadable(error) => write!(f, "`{name}` cannot be read: {error}"),
-            Reason::Faulty(faults) if faults.len() == 1 => write!(f, "`{name}` has a fault"),
-            Reason::Faulty(faults) => write!(f, "`{name}` has {} faults", faults.len()),
-            Reason::SameId { id, other } => write!(
-                f,
-                "`{name}` has the id `{}` of `{}`",
-                shown(id),
-                shown(other)
-            ),
-            Reason::Unfitting(why) => write!(f, "`{name}` does not fit: {}", shown(why)),
+        match self {
+            Self::Unreadable(error) => write!(f, "cannot be read: {error}"),
+            Self::Faulty(faults) if faults.len() == 1 => f.write_str("has a fault"),
+            Self::Faulty(faults) => write!(f, "has {} faults", faults.len()),
+            Self::SameId { id, other } => {
+                write!(f, "has the id `{}` of `{}`", shown(id), shown(other))
+            }
+            Self::Unfitting(why) => write!(f, "does not fit: {}", shown(why)),
         }
+    }
+}
+
+impl fmt::Display for BadFile {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "`{}` {}", shown(&self.name), self.reason)
     }
 }
 
@@ -83,7 +85,8 @@ pub struct Loaded<T> {
     pub origin: Origin,
 }
 
-/// All things of one kind, sorted by id, and the files that gave none.
+/// All things of one kind, and the files that gave none. The built-in things come in their
+/// own order, each replaced by the user's of the same id, then the user's by id.
 #[derive(Debug)]
 pub struct Shelf<T> {
     pub things: Vec<Loaded<T>>,
@@ -152,16 +155,22 @@ impl<T: Named> Shelf<T> {
                 },
             }
         }
-        for thing in built_in {
-            if !things.iter().any(|known| known.thing.id() == thing.id()) {
-                things.push(Loaded {
+        things.sort_by(|one, other| one.thing.id().cmp(other.thing.id()));
+        let own = built_in.into_iter().map(|thing| {
+            let replaced = things
+                .iter()
+                .position(|known| known.thing.id() == thing.id());
+            replaced.map_or(
+                Loaded {
                     thing,
                     origin: Origin::BuiltIn,
-                });
-            }
-        }
-        things.sort_by(|one, other| one.thing.id().cmp(other.thing.id()));
-        Self { things, bad }
+                },
+                |at| things.remove(at),
+            )
+        });
+        let mut all: Vec<Loaded<T>> = own.collect();
+        all.append(&mut things);
+        Self { things: all, bad }
     }
 
     /// The thing of an id.
@@ -171,7 +180,7 @@ impl<T: Named> Shelf<T> {
         Some(&found.thing)
     }
 
-    /// All ids, sorted.
+    /// All ids.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
         self.things.iter().map(|known| known.thing.id())
     }

@@ -7,15 +7,15 @@ macro_rules! files {
     };
 }
 
-/// Name and text of each exercise file, as `exercises/` holds them.
+/// Name and text of each exercise file, in the order in which they are best taken.
 pub const EXERCISES: &[(&str, &str)] = files![
-    "away-from-home.json",
-    "borrowed-dominants-further.json",
-    "borrowed-dominants-nearby.json",
-    "diminished-steps.json",
     "first-cadences.json",
-    "mixed-colours.json",
     "roads-to-the-dominant.json",
+    "borrowed-dominants-nearby.json",
+    "borrowed-dominants-further.json",
     "shadows-of-minor.json",
     "side-doors.json",
+    "diminished-steps.json",
+    "away-from-home.json",
+    "mixed-colours.json",
 ];

@@ -67,15 +67,16 @@ fn a_users_file_wins_and_every_bad_file_is_told() {
             ("b.json", br#"{"id": "green", "size": 10, "sise": 1}"#),
             ("c.json", br#"{"id": "red", "size": 8}"#),
             ("d.json", b"\xff"),
+            ("f.json", br#"{"id": "aqua", "size": 9}"#),
             ("notes.txt", b"not a data file"),
         ],
     );
     let folder = home.join("mugs");
     fs::create_dir_all(folder.join("e.json")).expect("the folder can be made");
     let shelf = Shelf::load(built_in(), Some(&home), mug);
-    assert_eq!(sizes(&shelf), [("blue", 1), ("red", 7)]);
-    assert_eq!(shelf.things[0].origin, Origin::BuiltIn);
-    assert_eq!(shelf.things[1].origin, Origin::User(folder.join("a.json")));
+    assert_eq!(sizes(&shelf), [("red", 7), ("blue", 1), ("aqua", 9)]);
+    assert_eq!(shelf.things[0].origin, Origin::User(folder.join("a.json")));
+    assert_eq!(shelf.things[1].origin, Origin::BuiltIn);
     assert_eq!(shelf.find("red").map(|mug| mug.size), Some(7));
     let bad: Vec<&str> = shelf
         .bad
@@ -96,7 +97,7 @@ fn a_users_file_wins_and_every_bad_file_is_told() {
 fn without_a_users_folder_the_built_in_things_remain() {
     for folder in [None, Some(Path::new("/no/such/folder"))] {
         let shelf = Shelf::load(built_in(), folder, mug);
-        assert_eq!(sizes(&shelf), [("blue", 1), ("red", 2)]);
+        assert_eq!(sizes(&shelf), [("red", 2), ("blue", 1)]);
         assert!(shelf.bad.is_empty());
     }
 }
@@ -116,9 +117,10 @@ fn every_exercise_of_the_folder_is_built_in() {
         })
         .collect();
     on_disk.sort();
-    let built_in: Vec<(String, String)> = super::EXERCISES
+    let mut built_in: Vec<(String, String)> = super::EXERCISES
         .iter()
         .map(|(name, text)| ((*name).to_owned(), (*text).to_owned()))
         .collect();
+    built_in.sort();
     assert_eq!(built_in, on_disk);
 }
