@@ -13,7 +13,7 @@ use crate::document::{self, Faults, Problem, Value};
 use crate::exercise::Exercise;
 use crate::host::library::{BadFile, Named, Reason, read_file};
 use crate::host::settings;
-use crate::synth::Sound;
+use crate::synth::{Kit, Sound};
 
 /// Check exercise, device, sound and settings files: all faults, each with its place
 #[derive(Debug, Args)]
@@ -29,6 +29,8 @@ enum Kind {
     Exercise,
     Device,
     Sound,
+    /// The percussion of a band.
+    Kit,
     Settings,
 }
 
@@ -105,6 +107,7 @@ impl Kind {
             Self::Exercise => "exercise",
             Self::Device => "device",
             Self::Sound => "sound",
+            Self::Kit => "kit",
             Self::Settings => "settings",
         }
     }
@@ -116,7 +119,9 @@ impl Kind {
             let parent = path.parent().and_then(Path::file_name);
             parent.is_some_and(|parent| parent == folder)
         };
-        if value.has("layers") || within(Sound::FOLDER) {
+        if value.has("drums") {
+            Some(Self::Kit)
+        } else if value.has("layers") || within(Sound::FOLDER) {
             Some(Self::Sound)
         } else if value.has("patterns") || value.has("rule") || within(Device::FOLDER) {
             Some(Self::Device)
@@ -144,6 +149,7 @@ impl Kind {
             }),
             Self::Device => Device::read(text).map(drop),
             Self::Sound => Sound::read(text).map(drop),
+            Self::Kit => Kit::read(text).map(drop),
             Self::Settings => document::read(text, settings::read).map(drop),
         }
     }

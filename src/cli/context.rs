@@ -9,6 +9,7 @@ use super::failure::Failure;
 use super::options::Options;
 use super::style::Style;
 use crate::host::directories;
+use crate::host::player;
 use crate::host::settings::Layer;
 use crate::theory::{BareSix, Notation, TICKS_PER_BEAT, Ticks};
 
@@ -22,6 +23,8 @@ pub(super) struct Context {
     pub error_style: Style,
     /// The folder of the user's files.
     pub home: Option<PathBuf>,
+    /// How to open the sound device.
+    pub player: player::Settings,
     /// How a bare `6` after a numeral is read.
     pub bare_six: BareSix,
 }
@@ -42,6 +45,7 @@ impl Context {
             style: Style::new(color, ascii, &io::stdout()),
             error_style: Style::new(color, ascii, &io::stderr()),
             home,
+            player: layer.player(),
             bare_six: layer.bare_six.unwrap_or_default(),
         })
     }

@@ -17,6 +17,8 @@ pub(super) enum Failure {
     BadText(BadText),
     BadFiles(Vec<BadFile>),
     Missing(Missing),
+    /// There is no sound device where one is indispensable, and why.
+    NoSound(String),
     /// A check found something and has already told it.
     Found,
     CannotWrite {
@@ -59,6 +61,7 @@ impl Failure {
             Self::Usage(_) => 2,
             Self::BadFiles(files) if files.iter().any(missing) => 66,
             Self::Missing(_) => 66,
+            Self::NoSound(_) => 69,
             Self::BadText(_) | Self::BadFiles(_) => 65,
             Self::CannotWrite { .. } => 73,
         }
@@ -84,6 +87,9 @@ impl Failure {
                     tell_file(file, json, style);
                 }
                 tell(&missing.message(), json, style);
+            }
+            Self::NoSound(why) => {
+                tell(&Message::plain(format!("no sound: {why}")), json, style);
             }
             Self::CannotWrite { name, error } => {
                 let what = format!("cannot write `{name}`: {error}");

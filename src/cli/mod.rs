@@ -10,12 +10,16 @@ mod failure;
 mod line_arguments;
 mod manual;
 mod options;
+mod play;
+mod render;
 mod render_error;
 mod shelves;
+mod sounding;
 mod sounds;
 mod spell;
 mod style;
 mod table;
+mod textures;
 
 use std::ffi::OsString;
 use std::process::ExitCode;
@@ -48,8 +52,11 @@ enum Command {
     Devices(devices::Devices),
     Exercises(exercises::Exercises),
     Manual(manual::Manual),
+    Play(play::Play),
+    Render(render::Render),
     Sounds(sounds::Sounds),
     Spell(spell::Spell),
+    Textures(textures::Textures),
 }
 
 /// Runs the command that the process's arguments name.
@@ -74,8 +81,11 @@ fn execute(arguments: &Arguments) -> Result<(), Failure> {
         Command::Devices(command) => command.run(&context()?),
         Command::Exercises(_) => exercises::Exercises::run(&context()?),
         Command::Manual(_) => manual::Manual::run(),
+        Command::Play(command) => command.run(&context()?),
+        Command::Render(command) => command.run(&context()?),
         Command::Sounds(_) => sounds::Sounds::run(&context()?),
         Command::Spell(command) => command.run(&context()?),
+        Command::Textures(_) => textures::Textures::run(&context()?),
     }
 }
 

@@ -65,7 +65,7 @@ impl Options {
             color: self.color.or_else(no_color),
             audio: self.audio,
             journal: self.journal.clone(),
-            bare_six: None,
+            ..Layer::default()
         }
     }
 

@@ -48,9 +48,7 @@ pub(super) fn with_known<T>(
     sounds.extend(shelf.ids().filter(|id| synth::find(id).is_none()));
     call(Known {
         catalogue,
-        kinds: &["name-chords"],
         sounds: &sounds,
-        textures: &["held-chords"],
     })
 }
 

@@ -2,7 +2,9 @@
 
 use std::ops::RangeInclusive;
 
+use crate::arranging::Texture;
 use crate::devices::DeviceId;
+use crate::quiz::{Asked, KeyGiven, QuestionKind};
 use crate::theory::{Key, Meter};
 
 /// What a drill asks, and in what surroundings. Everything has been checked: the devices
@@ -26,58 +28,16 @@ pub struct Exercise {
     pub bars: RangeInclusive<u32>,
     pub meter: Meter,
     /// Quarter notes a minute, 30 to 300.
-    pub tempo: RangeInclusive<u32>,
+    pub tempo: RangeInclusive<u16>,
     pub key_given: KeyGiven,
-    /// The id of the kind of question.
-    pub kind: String,
-    pub ask: Ask,
-    pub answers: Answers,
+    pub kind: QuestionKind,
+    pub asked: Asked,
+    /// How many answers are on offer, 2 to 12; 0 when the answer is typed.
+    pub answers: usize,
     /// Questions in one drill, 1 to 500.
     pub questions: u32,
     /// Ids of sounds, one of them for each question.
     pub sounds: Vec<String>,
-    /// Ids of textures, one of them for each question.
-    pub textures: Vec<String>,
-}
-
-/// What is heard of the key before the line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum KeyGiven {
-    Cadence,
-    /// The tonic chord alone.
-    Tonic,
-    Nothing,
-}
-
-impl KeyGiven {
-    pub const WORDS: &[(&str, Self)] = &[
-        ("cadence", Self::Cadence),
-        ("tonic", Self::Tonic),
-        ("nothing", Self::Nothing),
-    ];
-}
-
-/// Which chords of a line are asked.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Ask {
-    EveryChord,
-    ChordsOutOfKey,
-    /// One chord, of the device that the question is about.
-    MarkedChord,
-}
-
-impl Ask {
-    pub const WORDS: &[(&str, Self)] = &[
-        ("every chord", Self::EveryChord),
-        ("chords out of key", Self::ChordsOutOfKey),
-        ("marked chord", Self::MarkedChord),
-    ];
-}
-
-/// How an answer is given.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Answers {
-    Typed,
-    /// One of so many, 2 to 12.
-    Choices(u8),
+    /// One of them for each question.
+    pub textures: Vec<Texture>,
 }

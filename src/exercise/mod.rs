@@ -8,5 +8,5 @@ mod reading;
 #[cfg(test)]
 mod tests;
 
-pub use definition::{Answers, Ask, Exercise, KeyGiven};
+pub use definition::Exercise;
 pub use reading::Known;

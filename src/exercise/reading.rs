@@ -1,23 +1,21 @@
 //! Reads an exercise file. Owns the names of its fields, their ranges and defaults.
 
-use std::ops::RangeInclusive;
-
-use super::definition::{Answers, Ask, Exercise, KeyGiven};
+use super::definition::Exercise;
 use super::keys::keys;
+use crate::arranging::Texture;
 use crate::devices::{Catalogue, DeviceId};
 use crate::document::{
     self, Faults, Object, Placed, Problem, Value, distinct, known, one_of, one_or_list, parsed,
     placed, single_or_pair, text, whole,
 };
+use crate::quiz::{Asked, KeyGiven, QuestionKind};
 use crate::theory::{Key, Meter, Mode};
 
-/// What an exercise may name; the first sound, texture and kind are the defaults.
+/// What an exercise may name; the first sound is the default.
 #[derive(Clone, Copy, Debug)]
 pub struct Known<'k> {
     pub catalogue: &'k Catalogue,
-    pub kinds: &'k [&'k str],
     pub sounds: &'k [&'k str],
-    pub textures: &'k [&'k str],
 }
 
 /// Entries of a list of devices, at most.
@@ -47,21 +45,30 @@ fn exercise(value: &Value, known: Known<'_>, faults: &mut Faults) -> Option<Exer
     let bars = fields.optional("bars", single_or_pair(whole(2..=32)));
     let meter = fields.optional("meter", parsed("a meter", str::parse::<Meter>));
     let tempo = fields.optional("tempo", single_or_pair(whole(30..=300)));
-    let key_given = fields.optional("key_given", one_of(KeyGiven::WORDS));
-    let kind = fields.optional("kind", document::known("a kind of question", known.kinds));
-    let ask = fields.optional("ask", one_of(Ask::WORDS));
+    let key_given = fields.optional(
+        "key_given",
+        one_of(&KeyGiven::ALL.map(|given| (given.name(), given))),
+    );
+    let kind = fields.optional(
+        "kind",
+        one_of(&QuestionKind::ALL.map(|kind| (kind.id(), kind))),
+    );
+    let asked = fields.optional(
+        "ask",
+        one_of(&Asked::ALL.map(|asked| (asked.name(), asked))),
+    );
     let answers = fields.optional("answers", answers);
     let questions = fields.optional("questions", whole(1..=500));
     let sounds = fields.optional("sound", names("a sound", known.sounds));
-    let textures = fields.optional("texture", names("a texture", known.textures));
+    let textures = fields.optional("texture", one_or_list(1..=16, texture));
 
     let keys = keys.map_or_else(any_major, |keys| keys.value);
-    let asked = devices.as_deref().unwrap_or_default();
+    let listed = devices.as_deref().unwrap_or_default();
     let faults = fields.faults();
-    for device in asked {
+    for device in listed {
         check_asked(device, known.catalogue, &keys, faults);
     }
-    let is_asked = |device: &&Placed<DeviceId>| asked.iter().any(|a| a.value == device.value);
+    let is_asked = |device: &&Placed<DeviceId>| listed.iter().any(|a| a.value == device.value);
     for device in always.iter().flatten().filter(|device| !is_asked(device)) {
         let problem = "it is always asked, but is not among the devices";
         device.spot.fault(Problem::wrong(problem), faults);
@@ -85,12 +92,12 @@ fn exercise(value: &Value, known: Known<'_>, faults: &mut Faults) -> Option<Exer
         meter: meter.unwrap_or(Meter::FourFour),
         tempo: tempo.unwrap_or(80..=112),
         key_given: key_given.unwrap_or(KeyGiven::Cadence),
-        kind: kind.or_else(|| first(known.kinds))?,
-        ask: ask.unwrap_or(Ask::ChordsOutOfKey),
-        answers: answers.unwrap_or(Answers::Typed),
+        kind: kind.unwrap_or(QuestionKind::NameChords),
+        asked: asked.unwrap_or(Asked::ChordsOutOfKey),
+        answers: answers.unwrap_or(0),
         questions: questions.unwrap_or(20),
         sounds: sounds.or_else(|| Some(vec![first(known.sounds)?]))?,
-        textures: textures.or_else(|| Some(vec![first(known.textures)?]))?,
+        textures: textures.unwrap_or_else(|| vec![Texture::HeldChords]),
     })
 }
 
@@ -151,12 +158,15 @@ fn names<'k>(
     one_or_list(1..=16, known(what, names))
 }
 
+fn texture(value: &Value, faults: &mut Faults) -> Option<Texture> {
+    let words = Texture::ALL.map(|texture| (texture.id(), texture));
+    one_of(&words)(value, faults)
+}
+
 /// `0` for typed answers, or the number of choices.
-fn answers(value: &Value, faults: &mut Faults) -> Option<Answers> {
-    const CHOICES: RangeInclusive<u8> = 2..=12;
-    match whole(0..=*CHOICES.end())(value, faults)? {
-        0 => Some(Answers::Typed),
-        choices if CHOICES.contains(&choices) => Some(Answers::Choices(choices)),
-        _ => value.expected("0 for typed answers, or 2 to 12 choices", faults),
+fn answers(value: &Value, faults: &mut Faults) -> Option<usize> {
+    match whole(0..=12)(value, faults)? {
+        1 => value.expected("0 for typed answers, or 2 to 12 choices", faults),
+        answers => Some(answers),
     }
 }

@@ -2,17 +2,17 @@
 
 use insta::assert_snapshot;
 
-use super::{Answers, Ask, Exercise, KeyGiven, Known};
+use super::{Exercise, Known};
+use crate::arranging::Texture;
 use crate::devices::{Catalogue, DeviceId};
 use crate::document::Faults;
+use crate::quiz::{Asked, KeyGiven, QuestionKind};
 use crate::theory::{Meter, Mode};
 
 fn read(text: &str) -> Result<Exercise, Faults> {
     let known = Known {
         catalogue: &Catalogue::built_in(),
-        kinds: &["name-chords", "find-device"],
         sounds: &["piano", "organ"],
-        textures: &["held", "broken"],
     };
     Exercise::read(text, known)
 }
@@ -40,13 +40,11 @@ fn the_defaults_are_moderate() {
     assert_eq!((exercise.bars, exercise.tempo), (4..=8, 80..=112));
     assert_eq!(exercise.meter, Meter::FourFour);
     assert_eq!(exercise.key_given, KeyGiven::Cadence);
-    assert_eq!(exercise.kind, "name-chords");
-    assert_eq!(exercise.ask, Ask::ChordsOutOfKey);
-    assert_eq!((exercise.answers, exercise.questions), (Answers::Typed, 20));
-    assert_eq!(
-        (exercise.sounds, exercise.textures),
-        (vec!["piano".into()], vec!["held".into()])
-    );
+    assert_eq!(exercise.kind, QuestionKind::NameChords);
+    assert_eq!(exercise.asked, Asked::ChordsOutOfKey);
+    assert_eq!((exercise.answers, exercise.questions), (0, 20));
+    assert_eq!(exercise.sounds, ["piano"]);
+    assert_eq!(exercise.textures, [Texture::HeldChords]);
 }
 
 #[test]
@@ -55,8 +53,8 @@ fn every_field_is_read() {
         r#"{"format": 1, "id": "dawn", "title": "Dawn", "about": "For the morning",
         "devices": ["minor-four"], "always": ["minor-four"], "never": [],
         "keys": ["Gm", "any major"], "bars": [2, 6], "meter": "3/4", "tempo": 60,
-        "key_given": "nothing", "kind": "find-device", "ask": "marked chord", "answers": 5,
-        "questions": 7, "sound": ["organ", "piano"], "texture": "broken"}"#,
+        "key_given": "nothing", "kind": "name-chords", "ask": "marked chord", "answers": 5,
+        "questions": 7, "sound": ["organ", "piano"], "texture": "four-to-the-bar"}"#,
     );
     let exercise = exercise.expect("it is good");
     assert_eq!(exercise.always, exercise.devices);
@@ -65,14 +63,11 @@ fn every_field_is_read() {
     assert_eq!((exercise.bars, exercise.tempo), (2..=6, 60..=60));
     assert_eq!(exercise.meter, Meter::ThreeFour);
     assert_eq!(exercise.key_given, KeyGiven::Nothing);
-    assert_eq!(exercise.kind, "find-device");
-    assert_eq!(exercise.ask, Ask::MarkedChord);
-    assert_eq!(
-        (exercise.answers, exercise.questions),
-        (Answers::Choices(5), 7)
-    );
+    assert_eq!(exercise.kind, QuestionKind::NameChords);
+    assert_eq!(exercise.asked, Asked::MarkedChord);
+    assert_eq!((exercise.answers, exercise.questions), (5, 7));
     assert_eq!(exercise.sounds, ["organ", "piano"]);
-    assert_eq!(exercise.textures, ["broken"]);
+    assert_eq!(exercise.textures, [Texture::FourToTheBar]);
 }
 
 #[test]
@@ -107,12 +102,12 @@ fn all_faults_of_a_bad_file_are_named() {
     8:12 `meter`: `6/8` is not a meter; expected `2/4`, `3/4` or `4/4`
     9:12 `tempo` is `400`; expected a whole number from 30 to 300
     10:16 `key_given` is `cadense`; expected `cadence`, `tonic` or `nothing`; did you mean `cadence`?
-    11:11 `kind` is `name-chord`; expected the id of a kind of question; did you mean `name-chords`?
+    11:11 `kind` is `name-chord`; expected `name-chords`; did you mean `name-chords`?
     12:10 `ask` is `all`; expected `every chord`, `chords out of key` or `marked chord`
     13:14 `answers` is `1`; expected 0 for typed answers, or 2 to 12 choices
     14:16 `questions` is `0`; expected a whole number from 1 to 500
     15:22 `sound[1]` is `pianno`; expected the id of a sound; did you mean `piano`?
-    16:14 `texture` is `3`; expected the id of a texture
+    16:14 `texture` is `3`; expected `held-chords` or `four-to-the-bar`
     "#);
 }
 

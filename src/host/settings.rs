@@ -3,7 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use super::library::{self, BadFile};
-use crate::document::{self, Faults, Object, Value, flag, one_of, text, whole};
+use super::player::{self, BufferSize, Choice, Level};
+use crate::document::{self, Faults, Object, Value, flag, number, one_of, text, whole};
 use crate::theory::BareSix;
 
 /// The settings file inside the home.
@@ -47,11 +48,17 @@ const BARE_SIX: &[(&str, BareSix)] = &[
 ];
 
 /// One layer of settings; what it leaves open, the next layer decides.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Layer {
     pub ascii: Option<bool>,
     pub color: Option<Color>,
     pub audio: Option<Audio>,
+    /// The sound device, by the id that the system gives it.
+    pub device: Option<String>,
+    /// Frames in a block of sound.
+    pub buffer: Option<BufferSize>,
+    /// How loud to play.
+    pub level: Option<Level>,
     pub journal: Option<PathBuf>,
     /// How a bare `6` after a numeral is read.
     pub bare_six: Option<BareSix>,
@@ -65,8 +72,26 @@ impl Layer {
             ascii: self.ascii.or(lower.ascii),
             color: self.color.or(lower.color),
             audio: self.audio.or(lower.audio),
+            device: self.device.or(lower.device),
+            buffer: self.buffer.or(lower.buffer),
+            level: self.level.or(lower.level),
             journal: self.journal.or(lower.journal),
             bare_six: self.bare_six.or(lower.bare_six),
+        }
+    }
+
+    /// How to open the sound device by these settings and the defaults.
+    #[must_use]
+    pub fn player(&self) -> player::Settings {
+        let choice = match (self.audio.unwrap_or_default(), &self.device) {
+            (Audio::Off, _) => Choice::Off,
+            (Audio::Auto, None) => Choice::Default,
+            (Audio::Auto, Some(id)) => Choice::Device(id.clone()),
+        };
+        player::Settings {
+            choice,
+            buffer: self.buffer.unwrap_or_default(),
+            level: self.level.unwrap_or_default(),
         }
     }
 
@@ -94,6 +119,9 @@ pub fn read(value: &Value, faults: &mut Faults) -> Option<Layer> {
         ascii: fields.optional("ascii", flag),
         color: fields.optional("color", one_of(Color::WORDS)),
         audio: fields.optional("audio", one_of(Audio::WORDS)),
+        device: fields.optional("device", text(1..=200)),
+        buffer: fields.optional("buffer", buffer),
+        level: fields.optional("level", number(-60.0..=0.0)).map(level),
         journal: fields
             .optional("journal", text(1..=4096))
             .map(PathBuf::from),
@@ -103,12 +131,26 @@ pub fn read(value: &Value, faults: &mut Faults) -> Option<Layer> {
     Some(layer)
 }
 
+/// One of the sizes on offer.
+fn buffer(value: &Value, faults: &mut Faults) -> Option<BufferSize> {
+    let frames = whole(1..=u32::MAX)(value, faults)?;
+    let found = BufferSize::ALL
+        .into_iter()
+        .find(|size| size.frames() == frames);
+    found.or_else(|| value.expected("512, 1024, 2048 or 4096 frames", faults))
+}
+
+fn level(decibels: f64) -> Level {
+    Level::from_decibels(decibels as f32)
+}
+
 #[cfg(test)]
 mod tests {
     use std::path::PathBuf;
 
     use super::{Audio, Color, Layer, read};
     use crate::document;
+    use crate::host::player::Level;
     use crate::theory::BareSix;
 
     fn layer(text: &str) -> Layer {
@@ -119,21 +161,25 @@ mod tests {
     fn the_upper_layer_wins_field_by_field() {
         let flags = layer(r#"{"color": "never"}"#);
         let file = layer(
-            r#"{"color": "always", "audio": "off", "journal": "j", "bare_six": "first-inversion"}"#,
+            r#"{"color": "always", "audio": "off", "level": -20, "journal": "j", "bare_six": "first-inversion"}"#,
         );
         let expected = Layer {
-            ascii: None,
             color: Some(Color::Never),
             audio: Some(Audio::Off),
+            level: Some(Level::from_decibels(-20.0)),
             journal: Some(PathBuf::from("j")),
             bare_six: Some(BareSix::FirstInversion),
+            ..Layer::default()
         };
         assert_eq!(flags.over(file), expected);
     }
 
     #[test]
     fn a_settings_file_with_faults_is_refused() {
-        let faults = document::read(r#"{"colour": "never", "audio": "on"}"#, read);
+        let faults = document::read(
+            r#"{"colour": "never", "audio": "on", "buffer": 1000, "level": 3}"#,
+            read,
+        );
         let messages: Vec<String> = faults
             .expect_err("it has faults")
             .iter()
@@ -144,6 +190,8 @@ mod tests {
             [
                 "`colour` is not a field here; did you mean `color`?",
                 "`audio` is `on`; expected `auto` or `off`",
+                "`buffer` is `1000`; expected 512, 1024, 2048 or 4096 frames",
+                "`level` is `3`; expected a number from -60 to 0",
             ]
         );
     }

@@ -1,0 +1,92 @@
+//! `plagal render`: a line as a file.
+
+use std::fs;
+use std::io::{self, Cursor};
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use serde_json::json;
+
+use super::context::Context;
+use super::failure::Failure;
+use super::sounding::{Sounding, SoundingArguments};
+use crate::host::wav::{Depth, write_wav};
+use crate::synth;
+
+/// Sound numerals into a file
+#[derive(Debug, Args)]
+pub(super) struct Render {
+    #[command(flatten)]
+    sounding: SoundingArguments,
+    /// The file to write; its ending chooses the format: .wav
+    #[arg(short, long, value_name = "FILE")]
+    output: PathBuf,
+    /// Frames a second of a .wav file
+    #[arg(long, value_name = "HERTZ", default_value_t = 48_000, value_parser = clap::value_parser!(u32).range(8_000..=192_000))]
+    rate: u32,
+}
+
+/// What a file can be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Format {
+    Wav,
+}
+
+impl Render {
+    pub(super) fn run(&self, context: &Context) -> Result<(), Failure> {
+        let format = Format::of(&self.output)?;
+        let sounding = self.sounding.read(context)?;
+        let bytes = match format {
+            Format::Wav => self.wav(&sounding),
+        };
+        write_whole(&self.output, &bytes).map_err(|error| Failure::CannotWrite {
+            name: self.output.display().to_string(),
+            error,
+        })?;
+        if context.json {
+            let passage = &sounding.passage;
+            return context.print_json(&json!({
+                "file": self.output.display().to_string(),
+                "bytes": bytes.len(),
+                "notes": passage.notes.len(),
+                "seconds": passage.seconds(passage.length),
+            }));
+        }
+        Ok(())
+    }
+
+    fn wav(&self, sounding: &Sounding) -> Vec<u8> {
+        let settings = sounding.settings(self.rate);
+        let samples = synth::render(&sounding.passage, &sounding.sound, &settings);
+        let mut bytes = Cursor::new(Vec::new());
+        write_wav(&samples, Depth::Sixteen, &mut bytes)
+            .expect("a line is far shorter than the longest WAV file");
+        bytes.into_inner()
+    }
+}
+
+impl Format {
+    fn of(path: &Path) -> Result<Self, Failure> {
+        let extension = path.extension().map(std::ffi::OsStr::to_ascii_lowercase);
+        match extension.as_ref().and_then(|extension| extension.to_str()) {
+            Some("wav") => Ok(Self::Wav),
+            Some(_) | None => Err(Failure::Usage(format!(
+                "error: `{}` names no format; expected a file that ends in .wav\n",
+                path.display()
+            ))),
+        }
+    }
+}
+
+/// Writes a file whole or not at all: a failure leaves what was there before.
+fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut name = path.file_name().unwrap_or_default().to_owned();
+    name.push(format!(".{}.part", std::process::id()));
+    let part = path.with_file_name(name);
+    let written = fs::write(&part, bytes).and_then(|()| fs::rename(&part, path));
+    if written.is_err() {
+        // The failure that is told is the first one.
+        let _ = fs::remove_file(&part);
+    }
+    written
+}

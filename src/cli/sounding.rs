@@ -1,0 +1,89 @@
+//! The line that `play` and `render` sound, and how.
+
+use clap::Args;
+
+use super::context::Context;
+use super::failure::{Failure, Missing};
+use super::line_arguments::LineArguments;
+use super::shelves;
+use crate::arranging::{Arrangement, Passage, Texture, arrange};
+use crate::document::near;
+use crate::synth::{self, Sound};
+
+#[derive(Debug, Args)]
+pub(super) struct SoundingArguments {
+    #[command(flatten)]
+    line: LineArguments,
+    /// Quarter notes a minute
+    #[arg(long, value_name = "BPM", default_value_t = 96, value_parser = clap::value_parser!(u16).range(30..=300))]
+    tempo: u16,
+    /// The instrument; `plagal sounds` lists them
+    #[arg(long, value_name = "ID")]
+    sound: Option<String>,
+    /// How the line is laid out; `plagal textures` lists the ways
+    #[arg(long, value_name = "ID")]
+    texture: Option<String>,
+    /// Another number gives another layout of the same line, as good
+    #[arg(long, value_name = "N", default_value_t = 0)]
+    seed: u64,
+}
+
+/// A line laid out, and the instrument for it.
+#[derive(Debug)]
+pub(super) struct Sounding {
+    pub passage: Passage,
+    pub sound: Sound,
+    /// Chooses the small differences between attacks.
+    pub seed: u64,
+}
+
+impl SoundingArguments {
+    pub(super) fn read(&self, context: &Context) -> Result<Sounding, Failure> {
+        let line = self.line.read(context)?;
+        let request = Arrangement {
+            texture: self.texture()?,
+            tempo: f32::from(self.tempo),
+            variation: self.seed,
+        };
+        let passage = arrange(&line.line, line.key, &request)
+            .expect("a line whose chords have notes can be arranged");
+        Ok(Sounding {
+            passage,
+            sound: self.sound(context)?,
+            seed: self.seed,
+        })
+    }
+
+    fn texture(&self) -> Result<Texture, Failure> {
+        let Some(id) = &self.texture else {
+            return Ok(Texture::HeldChords);
+        };
+        id.parse().map_err(|_| {
+            let ids = Texture::ALL.map(Texture::id);
+            Failure::Missing(Missing {
+                what: "texture",
+                id: id.clone(),
+                near: near(id, ids).map(str::to_owned),
+                bad: Vec::new(),
+            })
+        })
+    }
+
+    fn sound(&self, context: &Context) -> Result<Sound, Failure> {
+        let mut shelf = shelves::sounds(context);
+        let id = self.sound.as_deref();
+        let id = id.unwrap_or(synth::built_in()[0].id.as_str());
+        shelves::find("sound", &mut shelf, id).cloned()
+    }
+}
+
+impl Sounding {
+    /// How to render it at `rate` frames a second.
+    pub(super) fn settings(&self, rate: u32) -> synth::Settings {
+        synth::Settings {
+            rate,
+            seed: self.seed,
+            ..synth::Settings::default()
+        }
+    }
+}

@@ -1,0 +1,123 @@
+//! `plagal render`, `play` and `textures` as processes.
+
+mod cli;
+
+use std::fs;
+use std::path::PathBuf;
+
+use cli::plagal;
+
+const LINE: &str = "ii7 | V7 | I";
+
+struct Folder(PathBuf);
+
+impl Folder {
+    fn new(name: &str) -> Self {
+        let folder = std::env::temp_dir().join(format!("plagal-{name}-{}", std::process::id()));
+        fs::create_dir_all(&folder).expect("the folder can be made");
+        Self(folder)
+    }
+
+    fn file(&self, name: &str) -> String {
+        self.0.join(name).display().to_string()
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.0);
+    }
+}
+
+#[test]
+fn a_line_becomes_a_wav_file_of_its_length() {
+    let folder = Folder::new("wav");
+    let file = folder.file("line.wav");
+    let arguments = [
+        "--key", "G", "--tempo", "240", "--rate", "22050", "-o", &file, "--json",
+    ];
+    let run = plagal(&[&["render", LINE], arguments.as_slice()].concat());
+    let told = run.json();
+    // Three bars of four beats at 240 a minute: 3 seconds.
+    assert_eq!(told["seconds"], 3.0);
+    // hound, a WAV reader that is not ours, judges the file.
+    let reader = hound::WavReader::open(&file).expect("it is a WAV file");
+    assert_eq!(reader.spec().sample_rate, 22_050);
+    let seconds = f64::from(reader.duration()) / 22_050.0;
+    assert!((3.0..6.0).contains(&seconds), "{seconds}");
+    assert_eq!(
+        fs::read_dir(&folder.0).expect("it is there").count(),
+        1,
+        "no part is left"
+    );
+}
+
+#[test]
+fn the_same_arguments_give_the_same_file() {
+    let folder = Folder::new("same");
+    let render = |name: &str, seed: &str| {
+        let file = folder.file(name);
+        let arguments = [
+            "--key", "C", "--tempo", "300", "--rate", "8000", "--seed", seed, "-o",
+        ];
+        let run = plagal(&[&["render", LINE], arguments.as_slice(), &[&file]].concat());
+        assert_eq!((run.code, run.out.as_str()), (0, ""), "{}", run.err);
+        fs::read(file).expect("it is written")
+    };
+    assert!(render("one.wav", "1") == render("two.wav", "1"));
+    assert!(render("three.wav", "1") != render("four.wav", "2"));
+}
+
+#[test]
+fn what_cannot_be_rendered_is_told_and_nothing_is_lost() {
+    let folder = Folder::new("lost");
+    let kept = folder.file("kept.wav");
+    fs::write(&kept, "before").expect("the file can be written");
+    let no_folder = folder.file("none/line.wav");
+    let other = folder.file("line.ogg");
+    for (code, arguments) in [
+        (65, vec!["I | IIX", "--key", "G", "-o", &kept]),
+        (
+            66,
+            vec!["I", "--key", "G", "--sound", "pianno", "-o", &kept],
+        ),
+        (
+            66,
+            vec!["I", "--key", "G", "--texture", "held-chord", "-o", &kept],
+        ),
+        (2, vec!["I", "--key", "G", "--tempo", "301", "-o", &kept]),
+        (2, vec!["I", "--key", "G", "-o", &other]),
+        (
+            73,
+            vec!["I", "--key", "G", "--rate", "8000", "-o", &no_folder],
+        ),
+    ] {
+        let run = plagal(&[vec!["render", "--json"], arguments.clone()].concat());
+        assert_eq!((run.code, run.out.as_str()), (code, ""), "{arguments:?}");
+        assert!(run.error_json()["error"]["what"].is_string());
+    }
+    assert_eq!(fs::read(&kept).expect("it is still there"), b"before");
+    assert_eq!(fs::read_dir(&folder.0).expect("it is there").count(), 1);
+}
+
+#[test]
+fn playing_without_a_device_has_code_69() {
+    let run = plagal(&["play", LINE, "--key", "G", "--json"]);
+    assert_eq!((run.code, run.out.as_str()), (69, ""));
+    let what = run.error_json()["error"]["what"].to_string();
+    assert!(what.contains("no sound"), "{what}");
+}
+
+#[test]
+fn textures_are_listed() {
+    let found = plagal(&["textures", "--json"]).json();
+    let textures = found["textures"].as_array().expect("a list");
+    assert!(
+        textures
+            .iter()
+            .any(|texture| texture["id"] == "held-chords")
+    );
+    let lines = plagal(&["textures", "--ascii"]).out;
+    assert_eq!(lines.lines().count(), textures.len());
+    assert!(lines.is_ascii(), "{lines}");
+}
