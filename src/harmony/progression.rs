@@ -9,6 +9,8 @@ pub struct Progression {
     pub key: Key,
     pub line: Line,
     pub devices: Vec<Occurrence>,
+    /// The slot that the line was made around, if it was made for a device.
+    pub focus: Option<usize>,
 }
 
 impl Progression {
@@ -17,7 +19,12 @@ impl Progression {
     pub fn new(key: Key, line: Line, catalogue: &Catalogue) -> Self {
         let numerals: Vec<&Numeral> = line.numerals().collect();
         let devices = catalogue.find(&numerals, key.mode());
-        Self { key, line, devices }
+        Self {
+            key,
+            line,
+            devices,
+            focus: None,
+        }
     }
 
     /// The devices to whose own chords a slot belongs.
@@ -32,6 +39,15 @@ impl Progression {
     #[must_use]
     pub fn occurrence(&self, device: &DeviceId) -> Option<&Occurrence> {
         self.devices.iter().find(|found| found.device == *device)
+    }
+
+    /// The slot to ask about when a device is asked by one of its chords: the one that the
+    /// line was made around, or else the first of its own.
+    #[must_use]
+    pub fn marked(&self, device: &DeviceId) -> Option<usize> {
+        self.focus
+            .filter(|slot| self.devices_at(*slot).any(|found| found == device))
+            .or_else(|| self.occurrence(device).map(|found| found.own.start))
     }
 
     /// Whether a slot's chord has a note outside the key.

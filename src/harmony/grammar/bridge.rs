@@ -3,47 +3,57 @@
 
 use rand::{Rng, RngExt};
 
-use super::transition::weight;
-use crate::theory::{Mode, Numeral};
+use super::vocabulary::{Chord, Vocabulary};
 
-/// Draws `length` chords between `from` and `to`, either of which may be open. Nothing if
-/// no path of that length joins them.
+/// Draws a filler for each place between `from` and `to`, either of which may be open:
+/// indices into the vocabulary. `favour` weighs a filler in a place of the gap. Nothing
+/// if no path of that length joins them.
 pub(super) fn bridge(
-    from: Option<&Numeral>,
-    to: Option<&Numeral>,
+    from: Option<&Chord>,
+    to: Option<&Chord>,
     length: usize,
-    fillers: &[Numeral],
-    mode: Mode,
+    vocabulary: &Vocabulary,
+    favour: impl Fn(usize, &Chord) -> f64,
     random: &mut impl Rng,
-) -> Option<Vec<Numeral>> {
-    let leave = |chord: &Numeral| to.map_or(1.0, |to| weight(chord, to, fillers, mode));
+) -> Option<Vec<usize>> {
+    let fillers = &vocabulary.fillers;
     if length == 0 {
-        return from.is_none_or(|from| leave(from) > 0.0).then(Vec::new);
+        let joined = match (from, to) {
+            (Some(from), Some(to)) => vocabulary.weight(from, to) > 0.0,
+            (None, _) | (_, None) => true,
+        };
+        return joined.then(Vec::new);
     }
-    // ahead[k][i]: total weight of all ways on from filler i with k chords still to come.
-    let mut ahead: Vec<Vec<f64>> = vec![fillers.iter().map(leave).collect()];
-    for _ in 1..length {
-        let last = ahead.last().expect("there is at least one row");
+    // ahead[k][i]: total weight of all ways on from filler i in the k-th place from the end.
+    let leave = |chord| to.map_or(1.0, |to| vocabulary.weight(chord, to));
+    let mut ahead: Vec<Vec<f64>> = Vec::with_capacity(length);
+    for back in 0..length {
+        let place = length - 1 - back;
         let row = fillers.iter().map(|chord| {
-            let onward = fillers.iter().zip(last);
-            onward
-                .map(|(next, ahead)| weight(chord, next, fillers, mode) * ahead)
-                .sum()
+            let onward: f64 = match ahead.last() {
+                None => leave(chord),
+                Some(last) => fillers
+                    .iter()
+                    .zip(last)
+                    .map(|(next, ahead)| vocabulary.weight(chord, next) * ahead)
+                    .sum(),
+            };
+            onward * favour(place, chord)
         });
         let row = row.collect();
         ahead.push(row);
     }
-    let mut path: Vec<Numeral> = Vec::with_capacity(length);
+    let mut path: Vec<usize> = Vec::with_capacity(length);
     for row in ahead.iter().rev() {
-        let before = path.last().or(from);
+        let before = path.last().map(|at| &fillers[*at]).or(from);
         let weights: Vec<f64> = fillers
             .iter()
             .zip(row)
             .map(|(chord, ahead)| {
-                before.map_or(1.0, |before| weight(before, chord, fillers, mode)) * ahead
+                before.map_or(1.0, |before| vocabulary.weight(before, chord)) * ahead
             })
             .collect();
-        path.push(fillers[draw(&weights, random)?].clone());
+        path.push(draw(&weights, random)?);
     }
     Some(path)
 }

@@ -30,9 +30,13 @@ impl Style {
             return numeral.clone();
         };
         let dressed = match Kind::of(quality) {
+            // Inversions sound as plain triads.
+            Kind::Major | Kind::Minor if numeral.bass.is_some() => quality,
             Kind::Major if !is_bare(quality) => quality,
             // The dominant triad stands for the seventh chord in every style.
             Kind::Major if numeral.root() == Degree::new(5, 0) => quality,
+            // The subtonic of minor has no sixth or seventh of its own that does not pull.
+            Kind::Major if mode == Mode::Minor && numeral.root() == Degree::new(7, -1) => quality,
             Kind::Major => self.major(),
             Kind::Minor => self.minor(quality, root, mode),
             Kind::HalfDiminished

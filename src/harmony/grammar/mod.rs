@@ -5,13 +5,19 @@
 //! harmonic rhythm, and read again by the catalogue, so that the truth that travels with
 //! it is what the line says, not what was meant.
 
+mod board;
 mod bridge;
 mod colour;
+mod dull;
+mod ends;
+mod fit;
+mod form;
+mod motion;
 mod plan;
+mod refusal;
 mod rhythm;
-mod transition;
-
-use std::fmt;
+mod tile;
+mod vocabulary;
 
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::SeedableRng;
@@ -19,9 +25,10 @@ use rand_chacha::rand_core::SeedableRng;
 use super::progression::Progression;
 use crate::devices::{Catalogue, Device, DeviceId, Expansion, Family};
 use crate::theory::{Key, Line, Meter, Mode, Slot};
-use plan::{Plan, Planting};
+use plan::{Frame, Plan, Planner};
 
 pub use colour::Style;
+pub use refusal::Refusal;
 
 /// What a progression should be.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,74 +46,10 @@ pub struct Request<'a> {
     pub bars: u32,
 }
 
-/// Why a progression cannot be made.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Refusal {
-    UnknownDevice(DeviceId),
-    /// The device is only recognised.
-    NotAsked(DeviceId),
-    WrongMode {
-        device: DeviceId,
-        mode: Mode,
-    },
-    /// The device's chords do not fit into the bars.
-    TooShort {
-        device: DeviceId,
-        bars: u32,
-        meter: Meter,
-    },
-    /// Every line that was tried held a device that must not be there.
-    Forbidden {
-        device: DeviceId,
-        found: DeviceId,
-    },
-    /// No path through the key joins the device to an opening and an ending.
-    NoPath(DeviceId),
-}
-
-impl fmt::Display for Refusal {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::UnknownDevice(device) => write!(f, "device `{device}` is not in the catalogue"),
-            Self::NotAsked(device) => {
-                write!(
-                    f,
-                    "device `{device}` is recognised but no questions are made on it"
-                )
-            }
-            Self::WrongMode { device, mode } => {
-                write!(f, "device `{device}` is not met in {mode} keys")
-            }
-            Self::TooShort {
-                device,
-                bars,
-                meter,
-            } => {
-                write!(
-                    f,
-                    "device `{device}` does not fit into {bars} bars of {meter}"
-                )
-            }
-            Self::Forbidden { device, found } => {
-                write!(
-                    f,
-                    "every line with `{device}` also held `{found}`, which is excluded"
-                )
-            }
-            Self::NoPath(device) => {
-                write!(
-                    f,
-                    "no phrase of this length holds `{device}`; expected more bars"
-                )
-            }
-        }
-    }
-}
-
-impl std::error::Error for Refusal {}
-
-/// Tries before a request is refused.
-const TRIES: usize = 400;
+/// Frames that are drawn before a request is refused, and draws within each. Many draws
+/// in one frame keep the places and lengths of chords the same for every device.
+const FRAMES: usize = 40;
+const DRAWS: usize = 16;
 
 /// Makes a progression: the same for the same request and seed on every machine.
 ///
@@ -117,6 +60,66 @@ pub fn progression(
     catalogue: &Catalogue,
     seed: u64,
 ) -> Result<Progression, Refusal> {
+    let device = admissible(request, catalogue)?;
+    let planner = Planner::new(request, device, catalogue);
+    let mut random = ChaCha8Rng::seed_from_u64(seed);
+    let mut refusal = Refusal::NoPath(device.id.clone());
+    for _ in 0..FRAMES {
+        let frame = planner.frame(&mut random);
+        for _ in 0..DRAWS {
+            let style = Style::drawn(&mut random);
+            let Some(plan) = planner.plan(&frame, &mut random) else {
+                continue;
+            };
+            let made = made(plan, &frame, style, request, catalogue);
+            let planted = |focus| made.devices_at(focus).any(|found| *found == device.id);
+            if !made.focus.is_some_and(planted) {
+                continue;
+            }
+            match intruder(&made, request, catalogue) {
+                Some(found) => {
+                    refusal = Refusal::Forbidden {
+                        device: device.id.clone(),
+                        found,
+                    }
+                }
+                None => return Ok(made),
+            }
+        }
+    }
+    Err(refusal)
+}
+
+/// The planned chords in the colours of a style, read again by the catalogue.
+fn made(
+    plan: Plan,
+    frame: &Frame,
+    style: Style,
+    request: &Request<'_>,
+    catalogue: &Catalogue,
+) -> Progression {
+    let mode = request.key.mode();
+    let slots = plan
+        .chords
+        .into_iter()
+        .zip(&frame.cells)
+        .map(|(chord, cell)| Slot {
+            numeral: if chord.exact {
+                chord.numeral
+            } else {
+                style.dress(&chord.numeral, mode)
+            },
+            length: cell.length,
+        });
+    let line = Line::new(request.meter, slots);
+    Progression {
+        focus: Some(plan.focus),
+        ..Progression::new(request.key, line, catalogue)
+    }
+}
+
+/// The wanted device, if the request can be met as far as can be told beforehand.
+fn admissible<'c>(request: &Request<'_>, catalogue: &'c Catalogue) -> Result<&'c Device, Refusal> {
     let wanted = request.wanted;
     let device = catalogue
         .get(wanted)
@@ -131,54 +134,17 @@ pub fn progression(
             mode,
         });
     }
-    let (most, _) = rhythm::capacity(request.bars as usize, request.meter);
-    if shortest(device, mode) > most {
-        let (bars, meter) = (request.bars, request.meter);
+    if !(2..=32).contains(&request.bars) {
+        return Err(Refusal::Bars(request.bars));
+    }
+    if shortest(device, mode) > rhythm::capacity(request.bars as usize) {
         return Err(Refusal::TooShort {
             device: wanted.clone(),
-            bars,
-            meter,
+            bars: request.bars,
+            meter: request.meter,
         });
     }
-    let mut random = ChaCha8Rng::seed_from_u64(seed);
-    let mut refusal = Refusal::NoPath(wanted.clone());
-    for _ in 0..TRIES {
-        let planting = Planting {
-            request,
-            device,
-            catalogue,
-            mode,
-        };
-        let Some(Plan { chords, style }) = planting.plan(&mut random) else {
-            continue;
-        };
-        let Some(lengths) = rhythm::lengths(chords.len(), request.bars, request.meter, &mut random)
-        else {
-            continue;
-        };
-        let slots = chords.iter().zip(lengths).map(|(numeral, length)| Slot {
-            numeral: style.dress(numeral, mode),
-            length,
-        });
-        let line = Line::new(request.meter, slots);
-        if line.slots().len() != chords.len() {
-            continue;
-        }
-        let made = Progression::new(request.key, line, catalogue);
-        if made.occurrence(wanted).is_none() {
-            continue;
-        }
-        match intruder(&made, request, catalogue) {
-            Some(found) => {
-                refusal = Refusal::Forbidden {
-                    device: wanted.clone(),
-                    found,
-                }
-            }
-            None => return Ok(made),
-        }
-    }
-    Err(refusal)
+    Ok(device)
 }
 
 /// The fewest chords that hold the device.

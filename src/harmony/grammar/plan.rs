@@ -1,264 +1,229 @@
-//! Where the wanted device, its company and the ends of the phrase stand in a line.
+//! One attempt at a line: its rhythm, the wanted device planted, its company, the ends,
+//! and the paths between them.
 
 use rand::{Rng, RngExt};
 
-use super::bridge::{bridge, draw};
-use super::colour::Style;
-use super::transition::fillers;
-use super::{Request, rhythm};
+use super::board::Board;
+use super::bridge::draw;
+use super::dull::is_dull;
+use super::ends::Openings;
+use super::fit::Fit;
+use super::rhythm::Cell;
+use super::tile::{self, Planting, Room};
+use super::vocabulary::{Chord, Vocabulary};
+use super::{Request, ends, form, rhythm};
 use crate::devices::{Catalogue, Device, Expansion, Rule};
-use crate::theory::{Degree, IntervalClass, Mode, Numeral, Quality};
 
-/// The chords of a line before they are coloured and timed.
+/// The cells of a line and the one that it is made around, drawn before anything is known
+/// of the device.
+pub(super) struct Frame {
+    pub(super) cells: Vec<Cell>,
+    focus: usize,
+}
+
+/// The chords of a line before they are coloured, and the cell that it was made around.
 pub(super) struct Plan {
-    pub(super) chords: Vec<Numeral>,
-    pub(super) style: Style,
+    pub(super) chords: Vec<Chord>,
+    pub(super) focus: usize,
 }
 
-/// A fixed run of chords within a line.
-struct Block {
-    chords: Vec<Numeral>,
-    at_start: bool,
-    at_end: bool,
+/// What lines for a request are drawn from.
+pub(super) struct Planner<'a> {
+    request: &'a Request<'a>,
+    device: &'a Device,
+    company: Vec<&'a Device>,
+    /// Where the wanted device stands, unless it belongs to the ends of a line.
+    fit: Option<Fit>,
+    /// Where the others of the company stand.
+    fits: Vec<Fit>,
+    vocabulary: &'static Vocabulary,
+    openings: Openings,
+    may_turn_back: bool,
 }
 
-/// How the phrase ends.
-#[derive(Clone, Copy, PartialEq)]
-enum Ending {
-    /// On the tonic.
-    Closed,
-    /// On the dominant of the first chord.
-    TurnsBack,
-    /// As the device itself ends.
-    AsPlanted,
-}
+impl<'a> Planner<'a> {
+    pub(super) fn new(
+        request: &'a Request<'a>,
+        device: &'a Device,
+        catalogue: &'a Catalogue,
+    ) -> Self {
+        let mode = request.key.mode();
+        let company: Vec<&Device> = request
+            .company
+            .iter()
+            .filter(|id| !request.never.contains(id))
+            .filter_map(|id| catalogue.get(id))
+            .filter(|device| device.modes.contains(&mode))
+            .collect();
+        let may = |rule| company.iter().any(|device| device.rule() == Some(rule));
+        let vocabulary = Vocabulary::of(mode);
+        let others = company.iter().filter(|other| other.id != device.id);
+        let asked = others.filter(|device| device.asked);
+        Self {
+            request,
+            device,
+            fit: Fit::of(device, vocabulary),
+            fits: asked
+                .filter_map(|device| Fit::of(device, vocabulary))
+                .collect(),
+            vocabulary,
+            openings: openings(request, &company, catalogue),
+            may_turn_back: may(Rule::FormEndDominant),
+            company,
+        }
+    }
 
-/// Everything a plan is drawn from.
-pub(super) struct Planting<'a> {
-    pub(super) request: &'a Request<'a>,
-    pub(super) device: &'a Device,
-    pub(super) catalogue: &'a Catalogue,
-    pub(super) mode: Mode,
-}
-
-/// Openings off the tonic and how often they are met in the repertoire, in per cent
-/// (counted in the Jazz Harmony Treebank, Harasim et al. 2020).
-const OPENINGS_MAJOR: [(&str, f64); 6] = [
-    ("ii7", 8.9),
-    ("vi7", 3.0),
-    ("IV", 1.8),
-    ("V7/V", 1.5),
-    ("iii7", 1.0),
-    ("V7/ii", 1.0),
-];
-const OPENINGS_MINOR: [(&str, f64); 4] = [("iiø7", 4.0), ("iv7", 4.0), ("bVI", 2.0), ("V7", 2.0)];
-
-impl Planting<'_> {
-    /// Draws a plan, or nothing if this draw leads nowhere.
-    pub(super) fn plan(&self, random: &mut impl Rng) -> Option<Plan> {
-        let style = Style::drawn(random);
-        let fillers = fillers(self.mode);
-        let block = self.block(self.device, random)?;
-        let ending = self.ending(&block, random);
-        let opening = self.opening(&block, random)?;
-        let (most, least) = rhythm::capacity(self.request.bars as usize, self.request.meter);
-        let mut blocks: Vec<Block> = opening.into_iter().chain([block]).collect();
-        if let Some(other) = self.companion(random) {
-            let place = if random.random_bool(0.5) {
-                blocks.len()
-            } else {
-                blocks.len() - 1
+    /// Draws a frame in which every device of the company could stand, or at least the
+    /// wanted one if they have no place in common.
+    pub(super) fn frame(&self, random: &mut impl Rng) -> Frame {
+        let mut frame = self.blank(random);
+        for draw in 0..FRAMES {
+            let all = draw < FRAMES / 2;
+            let count = frame.cells.len();
+            let fits = |at: &usize| {
+                is_clear(&frame.cells, *at)
+                    && self.fit.iter().all(|fit| fit.stands(*at, count))
+                    && !(all && self.fits.iter().any(|fit| !fit.stands(*at, count)))
             };
-            if !other.at_start && !other.at_end && place > 0 && !blocks[place - 1].at_end {
-                blocks.insert(place, other);
+            let places: Vec<usize> = (0..count).filter(fits).collect();
+            if !places.is_empty() {
+                frame.focus = places[random.random_range(0..places.len())];
+                break;
+            }
+            frame = self.blank(random);
+        }
+        frame
+    }
+
+    fn blank(&self, random: &mut impl Rng) -> Frame {
+        let phrases = form::form(self.request.bars as usize, random);
+        let cells = rhythm::cells(&phrases, self.request.meter, random);
+        Frame { cells, focus: 0 }
+    }
+
+    /// Draws a plan for a frame, or nothing if this draw leads nowhere.
+    pub(super) fn plan(&self, frame: &Frame, random: &mut impl Rng) -> Option<Plan> {
+        let (cells, mut focus) = (&frame.cells, frame.focus);
+        let mut board = Board::new(self.vocabulary, cells);
+        let turns_back = self.device.rule() == Some(Rule::FormEndDominant);
+        if turns_back {
+            focus = cells.len() - 1;
+        } else {
+            let planting = match self.around(focus, cells, random) {
+                Some(planting) => planting,
+                None => {
+                    let (planting, own) = self.anchored(cells, random)?;
+                    focus = own;
+                    planting
+                }
+            };
+            if !board.plant(planting.start, &planting.chords(self.vocabulary)) {
+                return None;
             }
         }
-        let first = blocks[0].chords.first()?.clone();
-        // A phrase that has come home after its opening may stop there.
-        let is_home = blocks.last()?.chords.last()? == &fillers[0] && blocks.len() > 1;
-        let may_stop = ending == Ending::Closed && is_home && random.random_bool(0.6);
-        if !may_stop {
-            blocks.extend(self.close(ending, &first, random));
-        }
-        let fixed: usize = blocks.iter().map(|block| block.chords.len()).sum();
-        // About one chord a bar sounds natural; a few more or fewer keep lines apart.
-        let bars = self.request.bars as usize;
-        let low = least.max(fixed).max(bars * 3 / 4);
-        let high = most.min(bars * 3 / 2).max(low);
-        if fixed > most || low > most {
+        if !ends::open(&mut board, self.openings, random) {
             return None;
         }
-        let total = random.random_range(low..=high);
-        let chords = join(&blocks, total - fixed, &fillers, self.mode, random)?;
-        Some(Plan { chords, style })
-    }
-
-    /// The device's own run of chords with its context.
-    fn block(&self, device: &Device, random: &mut impl Rng) -> Option<Block> {
-        if device.rule() == Some(Rule::FormEndDominant) {
-            // Planned as an ending; here it only asks for an opening.
-            let tonic = fillers(self.mode).swap_remove(0);
-            let off = self.off_tonic(random)?;
-            let first = if random.random_bool(0.4) { tonic } else { off };
-            return Some(Block {
-                chords: vec![first],
-                at_start: true,
-                at_end: false,
-            });
-        }
-        let expansions: Vec<&Expansion> = device.expansions_in(self.mode).collect();
-        if expansions.is_empty() {
+        let last = cells.len() - 1;
+        if turns_back || (self.may_turn_back && board.is_free(last) && random.random_bool(0.3)) {
+            ends::turn_back(&mut board);
+        } else if !ends::close(&mut board) {
             return None;
         }
-        let expansion = expansions[random.random_range(0..expansions.len())];
-        let chords = expansion
-            .chords()
-            .map(|wanted| wanted.numeral.clone())
-            .collect();
-        Some(Block {
-            chords,
-            at_start: expansion.at_start,
-            at_end: expansion.at_end,
-        })
+        self.bring_company(&mut board, random);
+        ends::cadence(&mut board, random);
+        ends::pause_phrases(&mut board, random);
+        let chords = board.fill(random)?;
+        (!is_dull(&chords, cells)).then_some(Plan { chords, focus })
     }
 
-    fn off_tonic(&self, random: &mut impl Rng) -> Option<Numeral> {
-        let table: &[(&str, f64)] = match self.mode {
-            Mode::Major => &OPENINGS_MAJOR,
-            Mode::Minor => &OPENINGS_MINOR,
-        };
-        // Square roots keep the order of the repertoire and let the rare ones be heard.
-        let weights: Vec<f64> = table.iter().map(|(_, share)| share.sqrt()).collect();
-        let (text, _) = table[draw(&weights, random)?];
-        Some(text.parse().expect("the table holds numerals"))
+    fn around(&self, focus: usize, cells: &[Cell], random: &mut impl Rng) -> Option<Planting<'a>> {
+        let ways = tile::around(self.device, self.vocabulary, focus, self.room(cells));
+        let weights: Vec<f64> = ways.iter().map(|(_, weight)| *weight).collect();
+        Some(ways[draw(&weights, random)?].0)
     }
 
-    /// A tonic to begin with, unless the block begins the line itself.
-    fn opening(&self, block: &Block, random: &mut impl Rng) -> Option<Option<Block>> {
-        if block.at_start {
-            return Some(None);
+    /// A planting of a device that stands only at the beginning or the end of a line,
+    /// with a cell of its own.
+    fn anchored(&self, cells: &[Cell], random: &mut impl Rng) -> Option<(Planting<'a>, usize)> {
+        let all: Vec<&Expansion> = self.device.expansions_in(self.vocabulary.mode).collect();
+        let is_anchored = |expansion: &&Expansion| expansion.at_start || expansion.at_end;
+        if !all.iter().all(is_anchored) {
+            return None;
         }
-        let first = block.chords.first()?;
-        if first.root() == Degree::TONIC && first.quality() == Quality::MAJOR && !block.at_end {
-            return Some(None);
-        }
-        let may_open_off = self.may_accompany(Rule::OffTonicOpening);
-        let chord = if may_open_off && random.random_bool(0.5) {
-            self.off_tonic(random)?
+        let expansion = all[random.random_range(0..all.len())];
+        let start = if expansion.at_start {
+            0
         } else {
-            fillers(self.mode).swap_remove(0)
+            cells.len().checked_sub(expansion.len())?
         };
-        Some(Some(Block {
-            chords: vec![chord],
-            at_start: true,
-            at_end: false,
-        }))
+        let own = start + expansion.before.len() + random.random_range(0..expansion.own.len());
+        let planting = Planting { expansion, start };
+        self.room(cells).takes(&planting).then_some((planting, own))
     }
 
-    fn ending(&self, block: &Block, random: &mut impl Rng) -> Ending {
-        if self.device.rule() == Some(Rule::FormEndDominant) {
-            Ending::TurnsBack
-        } else if block.at_end {
-            Ending::AsPlanted
-        } else if self.may_accompany(Rule::FormEndDominant) && random.random_bool(0.3) {
-            Ending::TurnsBack
-        } else {
-            Ending::Closed
+    fn room(&self, cells: &[Cell]) -> Room {
+        Room {
+            cells: cells.len(),
+            opens_off: self.openings == Openings::AnyChord,
         }
     }
 
-    /// The last chords of the phrase, unless the device ends it.
-    fn close(&self, ending: Ending, first: &Numeral, random: &mut impl Rng) -> Option<Block> {
-        let tonic = || fillers(self.mode).swap_remove(0);
-        let dominant = Numeral::roman(Degree::new(5, 0), Quality::DOMINANT_SEVENTH);
-        let chords = match ending {
-            Ending::AsPlanted => return None,
-            Ending::Closed if random.random_bool(0.75) => vec![dominant, tonic()],
-            Ending::Closed => vec![tonic()],
-            Ending::TurnsBack => {
-                let root = first.root().up(IntervalClass::PERFECT_FIFTH);
-                let turn = Numeral::roman(root, Quality::DOMINANT_SEVENTH);
-                // I7 turns back to IV best from a tonic that has just been reached.
-                if root == Degree::TONIC {
-                    vec![dominant, tonic(), turn]
-                } else {
-                    vec![turn]
+    /// Plants other devices of the company where there is room.
+    fn bring_company(&self, board: &mut Board<'_>, random: &mut impl Rng) {
+        let room = board.cells.len().saturating_sub(4) / 3;
+        if self.company.is_empty() || room == 0 {
+            return;
+        }
+        for _ in 0..random.random_range(0..=room) {
+            let device = self.company[random.random_range(0..self.company.len())];
+            if device.id == *self.request.wanted {
+                continue;
+            }
+            let free: Vec<&Expansion> = device
+                .expansions_in(self.vocabulary.mode)
+                .filter(|expansion| !expansion.at_start && !expansion.at_end)
+                .collect();
+            if free.is_empty() {
+                continue;
+            }
+            let expansion = free[random.random_range(0..free.len())];
+            for _ in 0..TRIES {
+                let start = random.random_range(0..board.cells.len());
+                let planting = Planting { expansion, start };
+                if self.room(board.cells).takes(&planting)
+                    && board.plant(start, &planting.chords(self.vocabulary))
+                {
+                    break;
                 }
             }
-        };
-        Some(Block {
-            chords,
-            at_start: false,
-            at_end: true,
-        })
-    }
-
-    fn may_accompany(&self, rule: Rule) -> bool {
-        self.catalogue.devices().iter().any(|device| {
-            device.rule() == Some(rule)
-                && self.request.company.contains(&device.id)
-                && !self.request.never.contains(&device.id)
-        })
-    }
-
-    /// Now and then another device from the company, if there is room.
-    fn companion(&self, random: &mut impl Rng) -> Option<Block> {
-        let company = self.request.company;
-        if company.is_empty() || self.request.bars < 6 || random.random_bool(0.5) {
-            return None;
-        }
-        let id = &company[random.random_range(0..company.len())];
-        let device = self.catalogue.get(id)?;
-        let fits = device.modes.contains(&self.mode)
-            && id != self.request.wanted
-            && !matches!(
-                device.rule(),
-                Some(Rule::OffTonicOpening | Rule::FormEndDominant)
-            );
-        if fits {
-            self.block(device, random)
-        } else {
-            None
         }
     }
 }
 
-/// Joins blocks with `spare` filling chords spread over the gaps. Where a block begins
-/// with the chord that the one before ends on, the two share it.
-fn join(
-    blocks: &[Block],
-    spare: usize,
-    fillers: &[Numeral],
-    mode: Mode,
-    random: &mut impl Rng,
-) -> Option<Vec<Numeral>> {
-    let gaps = blocks.len() - 1;
-    let mut shares = vec![0; gaps.max(1)];
-    for _ in 0..spare {
-        let gap = random.random_range(0..shares.len());
-        shares[gap] += 1;
+/// Off the tonic freely where that is among what is asked, and not at all where it is
+/// excluded.
+fn openings(request: &Request<'_>, company: &[&Device], catalogue: &Catalogue) -> Openings {
+    let is_opening = |device: &Device| device.rule() == Some(Rule::OffTonicOpening);
+    let excluded = request.never.iter().filter_map(|id| catalogue.get(id));
+    if excluded.into_iter().any(is_opening) {
+        Openings::Tonic
+    } else if company.iter().any(|device| is_opening(device)) {
+        Openings::AnyChord
+    } else {
+        Openings::OfTheKey
     }
-    let mut line: Vec<Numeral> = blocks[0].chords.clone();
-    for (block, share) in blocks[1..].iter().zip(&shares) {
-        let from = line.last()?.clone();
-        let to = block.chords.first()?;
-        if *share == 0 && from == *to {
-            line.extend(block.chords[1..].iter().cloned());
-            continue;
-        }
-        line.extend(bridge(
-            Some(&from),
-            Some(to),
-            *share,
-            fillers,
-            mode,
-            random,
-        )?);
-        line.extend(block.chords.iter().cloned());
-    }
-    if gaps == 0 && spare > 0 {
-        let from = line.last()?.clone();
-        line.extend(bridge(Some(&from), None, spare, fillers, mode, random)?);
-    }
-    Some(line)
+}
+
+/// Tries to find room for one device of the company.
+const TRIES: usize = 6;
+
+/// Draws of a frame before it is taken as it is.
+const FRAMES: usize = 60;
+
+/// Whether a cell and those around it, where a device may reach, take no chord from an
+/// earlier phrase. The first cell belongs to the opening.
+fn is_clear(cells: &[Cell], at: usize) -> bool {
+    let around = at.saturating_sub(2)..(at + 4).min(cells.len());
+    at > 0 && cells[around].iter().all(|cell| cell.copy_of.is_none())
 }

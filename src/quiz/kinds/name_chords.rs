@@ -1,6 +1,5 @@
 //! Name what chords do: every chord, those out of the key, or one that is marked.
 
-use rand::RngExt;
 use rand_chacha::ChaCha8Rng;
 
 use crate::devices::{Catalogue, DeviceId};
@@ -20,7 +19,7 @@ pub(super) fn ask(
         kind: question.kind,
         device: question.wanted.clone(),
     };
-    let slots = slots(question, drill.asked, random).ok_or_else(unsuited)?;
+    let slots = slots(question, drill.asked).ok_or_else(unsuited)?;
     let asks: Vec<Ask> = slots
         .into_iter()
         .map(|slot| {
@@ -54,7 +53,7 @@ fn tested(question: &Question, drill: &Drill, slot: usize) -> Vec<DeviceId> {
         .collect()
 }
 
-fn slots(question: &Question, asked: Asked, random: &mut ChaCha8Rng) -> Option<Vec<usize>> {
+fn slots(question: &Question, asked: Asked) -> Option<Vec<usize>> {
     let progression = &question.progression;
     let own = progression.occurrence(&question.wanted)?.own.clone();
     Some(match asked {
@@ -65,6 +64,6 @@ fn slots(question: &Question, asked: Asked, random: &mut ChaCha8Rng) -> Option<V
                 .collect();
             if out.is_empty() { own.collect() } else { out }
         }
-        Asked::MarkedChord => vec![random.random_range(own)],
+        Asked::MarkedChord => vec![progression.marked(&question.wanted)?],
     })
 }

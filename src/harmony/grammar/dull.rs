@@ -1,0 +1,25 @@
+//! Lines that would bore: the same two chords to and fro, home at every turn.
+
+use super::rhythm::Cell;
+use super::vocabulary::Chord;
+
+/// Whether chords repeat themselves too much. Phrases that begin like earlier ones may.
+pub(super) fn is_dull(chords: &[Chord], cells: &[Cell]) -> bool {
+    let new = |at: usize| cells[at].copy_of.is_none();
+    let to_and_fro = (0..chords.len().saturating_sub(3)).any(|at| {
+        new(at + 3)
+            && chords[at].is_like(&chords[at + 2])
+            && chords[at + 1].is_like(&chords[at + 3])
+    });
+    let thrice = (0..chords.len().saturating_sub(4)).any(|at| {
+        new(at + 4)
+            && chords[at].is_like(&chords[at + 2])
+            && chords[at + 2].is_like(&chords[at + 4])
+    });
+    let pairs = chords
+        .windows(2)
+        .filter(|pair| pair[0].step == 7 && pair[1].is_home())
+        .count();
+    let standing_still = chords.windows(2).any(|pair| pair[0].is_like(&pair[1]));
+    to_and_fro || thrice || standing_still || pairs > 1 + chords.len() / 6
+}

@@ -1,0 +1,161 @@
+//! How lines begin, how their phrases pause and how they close.
+
+use rand::{Rng, RngExt};
+
+use super::board::Board;
+use super::bridge::draw;
+use super::vocabulary::{Chord, Vocabulary};
+use crate::devices::Kind;
+use crate::theory::{Degree, Head, IntervalClass, Mode, Numeral, Quality};
+
+/// What a line may open on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Openings {
+    Tonic,
+    /// Now and then a subdominant or a substitute of the tonic.
+    OfTheKey,
+    /// Often another chord, of the key or not.
+    AnyChord,
+}
+
+impl Openings {
+    fn share_off_tonic(self) -> f64 {
+        match self {
+            Self::Tonic => 0.0,
+            Self::OfTheKey => 0.12,
+            Self::AnyChord => 0.3,
+        }
+    }
+}
+
+/// Openings off the tonic and how often they are met in the repertoire, in per cent
+/// (counted in the Jazz Harmony Treebank, Harasim et al. 2020; the small ones rounded up).
+const OPENINGS_MAJOR: [(&str, f64); 9] = [
+    ("ii7", 8.9),
+    ("vi7", 3.0),
+    ("IV", 1.8),
+    ("V7/V", 1.5),
+    ("viiø7", 0.9),
+    ("iii7", 0.9),
+    ("V7/ii", 0.9),
+    ("iiø7", 0.9),
+    ("v7", 0.9),
+];
+/// From memory; the Treebank's minor tunes are few.
+const OPENINGS_MINOR: [(&str, f64); 4] = [("iiø7", 4.0), ("iv7", 4.0), ("bVI", 2.0), ("V7", 2.0)];
+
+/// A first chord off the tonic, of the key alone or any.
+fn off_tonic(vocabulary: &Vocabulary, openings: Openings, random: &mut impl Rng) -> Chord {
+    let all: &[(&str, f64)] = match vocabulary.mode {
+        Mode::Major => &OPENINGS_MAJOR,
+        Mode::Minor => &OPENINGS_MINOR,
+    };
+    let table = match openings {
+        Openings::AnyChord => all,
+        Openings::Tonic | Openings::OfTheKey => &all[..3],
+    };
+    // Square roots keep the order of the repertoire and let the rare ones be heard.
+    let weights: Vec<f64> = table.iter().map(|(_, share)| share.sqrt()).collect();
+    let (text, _) = table[draw(&weights, random).unwrap_or(0)];
+    vocabulary.chord(text.parse().expect("the table holds numerals"), false)
+}
+
+/// Gives the inner phrases that are still open their last chord: most pause on the
+/// dominant, some come home, the rest run on.
+pub(super) fn pause_phrases(board: &mut Board<'_>, random: &mut impl Rng) {
+    let vocabulary = board.vocabulary;
+    for at in 0..board.cells.len() - 1 {
+        if !board.cells[at].ends_phrase || !board.is_free(at) {
+            continue;
+        }
+        let next = board.planned(at + 1);
+        let next_is_home = next.is_some_and(Chord::is_home);
+        let pause = match draw(&[0.55, 0.2, 0.25], random) {
+            Some(0) => vocabulary.dominant(),
+            Some(1) if !next_is_home => vocabulary.tonic(),
+            Some(_) | None => continue,
+        };
+        board.set_if_it_joins(at, pause);
+    }
+}
+
+/// Closes the line on the tonic; tells whether the chord before it allows that.
+pub(super) fn close(board: &mut Board<'_>) -> bool {
+    let last = board.cells.len() - 1;
+    !board.is_free(last) || board.set_if_it_joins(last, board.vocabulary.tonic())
+}
+
+/// Draws the chord before a closing tonic: the dominant, the subdominant, or as the path
+/// may have it.
+pub(super) fn cadence(board: &mut Board<'_>, random: &mut impl Rng) {
+    let vocabulary = board.vocabulary;
+    let last = board.cells.len() - 1;
+    let closes = board.planned(last).is_some_and(Chord::is_home);
+    if !closes || last < 2 || !board.is_free(last - 1) {
+        return;
+    }
+    let quality = match vocabulary.mode {
+        Mode::Major => Quality::MAJOR,
+        Mode::Minor => Quality::MINOR,
+    };
+    let four = Numeral::roman(Degree::new(4, 0), quality);
+    let chord = match draw(&[0.5, 0.1, 0.4], random) {
+        Some(0) => vocabulary.dominant(),
+        Some(1) => vocabulary.chord(four, false),
+        Some(_) | None => return,
+    };
+    board.set_if_it_joins(last - 1, chord);
+}
+
+/// Ends the line on the dominant of its first chord.
+pub(super) fn turn_back(board: &mut Board<'_>) {
+    let vocabulary = board.vocabulary;
+    let last = board.cells.len() - 1;
+    let Some(first) = board.planned(0).cloned() else {
+        return;
+    };
+    let root = first.numeral.root().up(IntervalClass::PERFECT_FIFTH);
+    let turn = dominant_of(&first, root);
+    // I7 turns back to IV best from a tonic that has just been reached.
+    if root == Degree::TONIC && last >= 3 && board.is_free(last - 1) && board.is_free(last - 2) {
+        board.set(last - 2, vocabulary.dominant());
+        board.set(last - 1, vocabulary.tonic());
+    }
+    board.set(last, vocabulary.chord(turn, false));
+}
+
+/// The dominant seventh of a chord, written as applied to it where it has a plain name.
+fn dominant_of(chord: &Chord, root: Degree) -> Numeral {
+    let plain = match chord.shape.kind {
+        Kind::Major => Some(Quality::MAJOR),
+        Kind::Minor | Kind::HalfDiminished => Some(Quality::MINOR),
+        Kind::Dominant | Kind::Diminished | Kind::Augmented | Kind::Suspended => None,
+    };
+    match plain.filter(|_| chord.step != 0) {
+        None => Numeral::roman(root, Quality::DOMINANT_SEVENTH),
+        Some(quality) => Numeral {
+            head: Head::Roman {
+                root: Degree::new(5, 0),
+                quality: Quality::DOMINANT_SEVENTH,
+            },
+            target: Some(Box::new(Numeral::roman(chord.numeral.root(), quality))),
+            bass: None,
+        },
+    }
+}
+
+/// Opens the line, on the tonic or now and then elsewhere. Tells whether that goes with
+/// what follows.
+pub(super) fn open(board: &mut Board<'_>, openings: Openings, random: &mut impl Rng) -> bool {
+    if !board.is_free(0) {
+        return true;
+    }
+    let vocabulary = board.vocabulary;
+    if random.random_bool(openings.share_off_tonic()) {
+        let chord = off_tonic(vocabulary, openings, random);
+        if board.set_if_it_joins(0, chord) {
+            return true;
+        }
+    }
+    board.set_if_it_joins(0, vocabulary.tonic())
+}

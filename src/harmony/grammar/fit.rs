@@ -1,0 +1,134 @@
+//! Where in a line a device can stand at all.
+//!
+//! The frame of a line is drawn from the places where every device of the company could
+//! stand as well as the wanted one, so that neither its length nor the place of the asked
+//! chord tells which of them it is.
+
+use super::vocabulary::{Chord, Vocabulary};
+use crate::devices::{Device, Expansion};
+use crate::theory::{Degree, Numeral};
+
+/// Cells before or after a device beyond which a path is always found.
+const FAR: usize = 12;
+
+/// Sets of fillers, one bit each.
+type Fillers = u32;
+
+/// Paths of every short length between home and the fillers.
+pub(super) struct Paths {
+    /// `from_home[k]`: fillers reached from home in k steps.
+    from_home: Vec<Fillers>,
+    /// `to_home[k]`: fillers from which home is reached in k steps.
+    to_home: Vec<Fillers>,
+}
+
+impl Paths {
+    pub(super) const NONE: Self = Self {
+        from_home: Vec::new(),
+        to_home: Vec::new(),
+    };
+
+    pub(super) fn new(vocabulary: &Vocabulary) -> Self {
+        let fillers = &vocabulary.fillers;
+        let step = |set: Fillers, onward: bool| {
+            let mut next = 0;
+            for (one, from) in fillers.iter().enumerate() {
+                for (other, to) in fillers.iter().enumerate() {
+                    let (known, new) = if onward { (one, other) } else { (other, one) };
+                    if set & 1 << known != 0 && vocabulary.weight(from, to) > 0.0 {
+                        next |= 1 << new;
+                    }
+                }
+            }
+            next
+        };
+        let (mut from_home, mut to_home) = (vec![1], vec![1]);
+        for k in 0..FAR {
+            from_home.push(step(from_home[k], true));
+            to_home.push(step(to_home[k], false));
+        }
+        Self { from_home, to_home }
+    }
+}
+
+/// One expansion with one of its own chords asked.
+struct Way {
+    /// Chords before the asked one and after it, within the expansion.
+    before: usize,
+    after: usize,
+    /// Bit k: whether the expansion may begin after k other chords, or end before k.
+    begins: u32,
+    ends: u32,
+}
+
+/// Every place where a device can stand.
+pub(super) struct Fit {
+    ways: Vec<Way>,
+}
+
+impl Fit {
+    /// Nothing for a device that stands only at the beginning or the end of a line.
+    pub(super) fn of(device: &Device, vocabulary: &Vocabulary) -> Option<Self> {
+        let paths = &vocabulary.paths;
+        let mut ways = Vec::new();
+        let free = |expansion: &&Expansion| !expansion.at_start && !expansion.at_end;
+        for expansion in device.expansions_in(vocabulary.mode).filter(free) {
+            let mut chords = expansion.chords();
+            let first = chords.next()?;
+            let last = chords.last().unwrap_or(first);
+            let begins = begins(&first.numeral, vocabulary, paths);
+            let ends = ends(&last.numeral, vocabulary, paths);
+            for offset in 0..expansion.own.len() {
+                let before = expansion.before.len() + offset;
+                let after = expansion.len() - before - 1;
+                ways.push(Way {
+                    before,
+                    after,
+                    begins,
+                    ends,
+                });
+            }
+        }
+        (!ways.is_empty()).then_some(Self { ways })
+    }
+
+    /// Whether one of the device's own chords can stand in cell `at` of `cells`.
+    pub(super) fn stands(&self, at: usize, cells: usize) -> bool {
+        self.ways.iter().any(|way| {
+            let before = at.checked_sub(way.before);
+            let after = (cells - 1 - at).checked_sub(way.after);
+            match (before, after) {
+                (Some(before), Some(after)) => {
+                    way.begins & 1 << before.min(FAR) != 0 && way.ends & 1 << after.min(FAR) != 0
+                }
+                (None, _) | (_, None) => false,
+            }
+        })
+    }
+}
+
+fn begins(first: &Numeral, vocabulary: &Vocabulary, paths: &Paths) -> u32 {
+    let mut bits = u32::from(first.root() == Degree::TONIC && first.bass.is_none());
+    let first = vocabulary.chord(first.clone(), false);
+    let leading = fillers(vocabulary, |filler| vocabulary.weight(filler, &first));
+    for k in 1..=FAR {
+        bits |= u32::from(paths.from_home[k - 1] & leading != 0) << k;
+    }
+    bits
+}
+
+fn ends(last: &Numeral, vocabulary: &Vocabulary, paths: &Paths) -> u32 {
+    let last = vocabulary.chord(last.clone(), false);
+    let following = fillers(vocabulary, |filler| vocabulary.weight(&last, filler));
+    let mut bits = u32::from(last.is_home() && !last.inverted);
+    for k in 1..=FAR {
+        bits |= u32::from(paths.to_home[k - 1] & following != 0) << k;
+    }
+    bits
+}
+
+fn fillers(vocabulary: &Vocabulary, weight: impl Fn(&Chord) -> f64) -> Fillers {
+    let all = vocabulary.fillers.iter().enumerate();
+    all.filter(|(_, filler)| weight(filler) > 0.0)
+        .fold(0, |set, (at, _)| set | 1 << at)
+}

@@ -1,0 +1,107 @@
+//! A device spelled out: a run of chords to be planted.
+
+use std::ops::Range;
+
+use super::vocabulary::{Chord, Vocabulary};
+use crate::devices::{Device, Expansion};
+use crate::theory::{Degree, Numeral};
+
+/// A way to plant a device: which of its expansions, and where the first chord stands.
+#[derive(Clone, Copy)]
+pub(super) struct Planting<'a> {
+    pub(super) expansion: &'a Expansion,
+    pub(super) start: usize,
+}
+
+impl Planting<'_> {
+    pub(super) fn range(&self) -> Range<usize> {
+        self.start..self.start + self.expansion.len()
+    }
+
+    /// The chords that are planted, context and own.
+    pub(super) fn chords(&self, vocabulary: &Vocabulary) -> Vec<Chord> {
+        let expansion = self.expansion;
+        expansion
+            .chords()
+            .map(|wanted| {
+                let mut numeral = wanted.numeral.clone();
+                if wanted.root_position {
+                    numeral.bass = None;
+                }
+                vocabulary.chord(numeral, wanted.exact)
+            })
+            .collect()
+    }
+}
+
+/// Every way to plant a device so that one of its own chords stands in cell `focus` of a
+/// line of `cells`. The weights make each run of own chords as likely as any other,
+/// however many contexts it is written with.
+pub(super) fn around<'a>(
+    device: &'a Device,
+    vocabulary: &Vocabulary,
+    focus: usize,
+    room: Room,
+) -> Vec<(Planting<'a>, f64)> {
+    let expansions: Vec<&Expansion> = device.expansions_in(vocabulary.mode).collect();
+    let mut found = Vec::new();
+    for expansion in &expansions {
+        let alike = expansions
+            .iter()
+            .filter(|other| same_own(expansion, other))
+            .count();
+        for offset in 0..expansion.own.len() {
+            let Some(start) = focus.checked_sub(offset + expansion.before.len()) else {
+                continue;
+            };
+            let planting = Planting { expansion, start };
+            if room.takes(&planting) {
+                let ways = alike * expansion.own.len();
+                found.push((planting, 1.0 / ways as f64));
+            }
+        }
+    }
+    found
+}
+
+fn same_own(one: &Expansion, other: &Expansion) -> bool {
+    let roots = |expansion: &Expansion| -> Vec<(Degree, bool)> {
+        let root = |numeral: &Numeral| numeral.root();
+        let own = expansion.own.iter();
+        own.map(|w| (root(&w.numeral), w.numeral.quality().seventh.is_some()))
+            .collect()
+    };
+    one.own.len() == other.own.len() && roots(one) == roots(other)
+}
+
+/// The ends of the line that a planting must respect.
+#[derive(Clone, Copy)]
+pub(super) struct Room {
+    pub(super) cells: usize,
+    /// Whether the line may open away from the tonic.
+    pub(super) opens_off: bool,
+}
+
+impl Room {
+    /// Whether the expansion may stand there as far as its anchors and the ends of the
+    /// line go.
+    pub(super) fn takes(self, planting: &Planting<'_>) -> bool {
+        let expansion = planting.expansion;
+        let end = planting.range().end;
+        let first = expansion.chords().next().map(|wanted| &wanted.numeral);
+        let last = expansion.chords().last().map(|wanted| &wanted.numeral);
+        let opens = || first.is_some_and(|n| n.root() == Degree::TONIC && n.bass.is_none());
+        let closes = || {
+            last.is_some_and(|numeral| {
+                numeral.root() == Degree::TONIC
+                    && numeral.bass.is_none_or(|bass| bass == Degree::TONIC)
+                    && numeral.quality().seventh.is_none()
+            })
+        };
+        end <= self.cells
+            && (!expansion.at_start || planting.start == 0)
+            && (!expansion.at_end || end == self.cells)
+            && (planting.start > 0 || expansion.at_start || self.opens_off || opens())
+            && (end < self.cells || expansion.at_end || closes())
+    }
+}
