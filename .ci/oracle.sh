@@ -23,7 +23,7 @@ fi
 fresh="$(mktemp -d)"
 trap 'rm -rf "$fresh"' EXIT
 export PYTHONDONTWRITEBYTECODE=1
-for recipe in spelling symbols roman_text; do
+for recipe in spelling symbols roman_text pitches; do
     "$venv/bin/python" "$recipes/$recipe.py" "$fresh"
     diff -u "$recipes/$recipe.tsv" "$fresh/$recipe.tsv"
 done
