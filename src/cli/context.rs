@@ -23,6 +23,8 @@ pub(super) struct Context {
     pub error_style: Style,
     /// The folder of the user's files.
     pub home: Option<PathBuf>,
+    /// Where answers are kept; nowhere if the environment names no place.
+    pub journal: Option<PathBuf>,
     /// How to open the sound device.
     pub player: player::Settings,
     /// How a bare `6` after a numeral is read.
@@ -46,6 +48,7 @@ impl Context {
             error_style: Style::new(color, ascii, &io::stderr()),
             home,
             player: layer.player(),
+            journal: layer.journal.or_else(|| directories::journal(variable)),
             bare_six: layer.bare_six.unwrap_or_default(),
         })
     }

@@ -19,6 +19,11 @@ pub(super) enum Failure {
     Missing(Missing),
     /// There is no sound device where one is indispensable, and why.
     NoSound(String),
+    /// What is asked for cannot be made, and why.
+    Impossible {
+        name: String,
+        why: String,
+    },
     /// A check found something and has already told it.
     Found,
     CannotWrite {
@@ -62,7 +67,7 @@ impl Failure {
             Self::BadFiles(files) if files.iter().any(missing) => 66,
             Self::Missing(_) => 66,
             Self::NoSound(_) => 69,
-            Self::BadText(_) | Self::BadFiles(_) => 65,
+            Self::BadText(_) | Self::BadFiles(_) | Self::Impossible { .. } => 65,
             Self::CannotWrite { .. } => 73,
         }
     }
@@ -77,6 +82,9 @@ impl Failure {
                 say(&format!("{}\n", lines.join("\n")));
             }
             Self::BadText(bad) => tell(&bad.message(), json, style),
+            Self::Impossible { name, why } => {
+                tell(&Message::plain(format!("`{name}`: {why}")), json, style);
+            }
             Self::BadFiles(files) => {
                 for file in files {
                     tell_file(file, json, style);

@@ -5,12 +5,17 @@ mod check;
 mod completions;
 mod context;
 mod devices;
+mod drill;
 mod exercises;
 mod failure;
 mod line_arguments;
 mod manual;
 mod options;
+mod plain;
+mod plain_words;
 mod play;
+mod practising;
+mod question;
 mod render;
 mod render_error;
 mod shelves;
@@ -32,17 +37,12 @@ use options::Options;
 
 /// Trains the ear to hear what each chord does in its key
 #[derive(Debug, Parser)]
-#[command(
-    name = "plagal",
-    version,
-    arg_required_else_help = true,
-    max_term_width = 100
-)]
+#[command(name = "plagal", version, max_term_width = 100)]
 struct Arguments {
     #[command(flatten)]
     options: Options,
     #[command(subcommand)]
-    command: Command,
+    command: Option<Command>,
 }
 
 #[derive(Debug, Subcommand)]
@@ -50,9 +50,11 @@ enum Command {
     Check(check::Check),
     Completions(completions::Completions),
     Devices(devices::Devices),
+    Drill(drill::Drill),
     Exercises(exercises::Exercises),
     Manual(manual::Manual),
     Play(play::Play),
+    Question(question::Questions),
     Render(render::Render),
     Sounds(sounds::Sounds),
     Spell(spell::Spell),
@@ -75,13 +77,18 @@ pub fn run() -> ExitCode {
 fn execute(arguments: &Arguments) -> Result<(), Failure> {
     // Read only where it is needed: a broken settings file must not stop an installation.
     let context = || Context::new(&arguments.options);
-    match &arguments.command {
+    let Some(command) = &arguments.command else {
+        return drill::trainer(&context()?);
+    };
+    match command {
         Command::Check(command) => command.run(&context()?),
         Command::Completions(command) => command.run(),
         Command::Devices(command) => command.run(&context()?),
+        Command::Drill(command) => command.run(&context()?),
         Command::Exercises(_) => exercises::Exercises::run(&context()?),
         Command::Manual(_) => manual::Manual::run(),
         Command::Play(command) => command.run(&context()?),
+        Command::Question(command) => command.run(&context()?),
         Command::Render(command) => command.run(&context()?),
         Command::Sounds(_) => sounds::Sounds::run(&context()?),
         Command::Spell(command) => command.run(&context()?),

@@ -1,0 +1,79 @@
+//! `plagal` and `plagal drill`: the trainer, full screen or line by line.
+
+use std::io;
+
+use clap::Args;
+
+use super::context::Context;
+use super::failure::Failure;
+use super::plain;
+use super::practising::{Practising, start};
+use crate::practice::Start;
+use crate::tui::{self, Setup, Theme};
+
+/// Begin a drill
+#[derive(Debug, Args)]
+pub(super) struct Drill {
+    /// An exercise's id or file; without one, what is due
+    exercise: Option<String>,
+    /// The same seed asks the same questions of the same devices
+    #[arg(long, value_name = "N")]
+    seed: Option<u64>,
+    /// How many questions
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=500))]
+    questions: Option<u32>,
+    /// Line by line, without the full screen; answers on standard input
+    #[arg(long)]
+    plain: bool,
+}
+
+impl Drill {
+    pub(super) fn run(&self, context: &Context) -> Result<(), Failure> {
+        let practising = Practising::open(context)?;
+        let exercise = practising.exercise(self.exercise.as_deref(), context)?;
+        let start = start(&exercise, self.questions, self.seed, context);
+        if self.plain || context.json {
+            plain::drill(practising, &exercise, start, context)
+        } else {
+            full_screen(practising, Some(start), context)
+        }
+    }
+}
+
+/// Opens the trainer on its home screen.
+pub(super) fn trainer(context: &Context) -> Result<(), Failure> {
+    full_screen(Practising::open(context)?, None, context)
+}
+
+fn full_screen(
+    practising: Practising,
+    begin: Option<Start>,
+    context: &Context,
+) -> Result<(), Failure> {
+    let Practising {
+        practice,
+        exercises,
+        told,
+    } = practising;
+    let theme = Theme {
+        colour: context.style.color,
+        ascii: context.style.ascii,
+    };
+    let setup = Setup {
+        practice,
+        exercises,
+        theme,
+        six: context.bare_six,
+        begin,
+        told,
+    };
+    tui::run(setup).map_err(|error| terminal_failure(&error))
+}
+
+fn terminal_failure(error: &io::Error) -> Failure {
+    let hint = "expected a terminal; `plagal drill --plain` works without one";
+    Failure::CannotWrite {
+        name: "the terminal".to_owned(),
+        error: io::Error::new(error.kind(), format!("{error}; {hint}")),
+    }
+}

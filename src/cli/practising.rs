@@ -1,0 +1,122 @@
+//! Everything that a drill needs, put together from options, files and devices.
+
+use std::sync::Arc;
+
+use super::context::Context;
+use super::failure::Failure;
+use super::shelves;
+use crate::devices::Catalogue;
+use crate::exercise::{Exercise, Known};
+use crate::host::clock;
+use crate::host::library::{self, Shelf};
+use crate::host::player::Player;
+use crate::practice::{Keeper, Performer, Person, Practice, Start, due};
+use crate::scorer::Wishes;
+
+/// Concert pitch by ISO 16, in hertz.
+const A4: f64 = 440.0;
+
+/// The name of the learner when only one uses the program.
+const LEARNER: &str = "pupil";
+
+/// A practice and the exercises that it can be given, in the order they are best taken.
+pub(super) struct Practising {
+    pub(super) practice: Practice,
+    pub(super) exercises: Vec<Exercise>,
+    /// What was found while opening, to be told.
+    pub(super) told: Vec<String>,
+}
+
+impl Practising {
+    /// Opens the library, the journal and the sound device.
+    pub(super) fn open(context: &Context) -> Result<Self, Failure> {
+        let catalogue = Arc::new(shelves::catalogue(&shelves::devices(context))?);
+        let shelf = exercises(&catalogue, context);
+        let mut told: Vec<String> = shelf.bad.iter().map(ToString::to_string).collect();
+        let exercises: Vec<Exercise> = shelf
+            .things
+            .into_iter()
+            .map(|loaded| loaded.thing)
+            .collect();
+        let person = Person {
+            learner: LEARNER,
+            journal: context.journal.as_deref(),
+        };
+        let (keeper, found) = Keeper::open(&person, &catalogue, clock::now());
+        told.extend(found);
+        let sounds = shelves::sounds(context);
+        told.extend(sounds.bad.iter().map(ToString::to_string));
+        let sounds = sounds
+            .things
+            .into_iter()
+            .map(|loaded| loaded.thing)
+            .collect();
+        let player = Player::start(context.player.clone());
+        let performer = Performer::new(player, sounds, A4);
+        Ok(Self {
+            practice: Practice::new(catalogue, keeper, performer),
+            exercises,
+            told,
+        })
+    }
+
+    /// The exercise of an id or of a file; without either the one that is due.
+    pub(super) fn exercise(
+        &self,
+        named: Option<&str>,
+        context: &Context,
+    ) -> Result<Exercise, Failure> {
+        let Some(named) = named else {
+            let standings = self.practice.keeper().scorer().standings(clock::now());
+            let next = due(&self.exercises, &standings)
+                .iter()
+                .position(|due| due.is_next);
+            return Ok(self.exercises[next.unwrap_or(0)].clone());
+        };
+        exercise(named, self.practice.catalogue(), context)
+    }
+}
+
+/// The exercise of an id, or of a file where the name is a path.
+pub(super) fn exercise(
+    named: &str,
+    catalogue: &Catalogue,
+    context: &Context,
+) -> Result<Exercise, Failure> {
+    if named.contains(['/', '\\']) || named.ends_with(".json") {
+        let read = |text: &str| {
+            shelves::with_known(catalogue, context, |known: Known<'_>| {
+                Exercise::read(text, known)
+            })
+        };
+        return library::read_file(named.as_ref(), read)
+            .map_err(|bad| Failure::BadFiles(vec![bad]));
+    }
+    let mut shelf = exercises(catalogue, context);
+    shelves::find("exercise", &mut shelf, named).cloned()
+}
+
+fn exercises(catalogue: &Catalogue, context: &Context) -> Shelf<Exercise> {
+    shelves::with_known(catalogue, context, |known| {
+        shelves::exercises(context, known)
+    })
+}
+
+/// What begins an exercise's drill.
+pub(super) fn start(
+    exercise: &Exercise,
+    questions: Option<u32>,
+    seed: Option<u64>,
+    context: &Context,
+) -> Start {
+    let mut drill = exercise.drill(context.bare_six);
+    drill.questions = questions.unwrap_or(drill.questions);
+    Start {
+        drill,
+        wishes: Wishes {
+            pinned: exercise.always.clone(),
+            ..Wishes::default()
+        },
+        seed: seed.unwrap_or_else(clock::fresh_seed),
+    }
+}

@@ -1,0 +1,158 @@
+//! `plagal question`: the questions that a seed makes, with their truth and without sound.
+
+use clap::Args;
+use rand::SeedableRng;
+use rand::seq::SliceRandom;
+use rand_chacha::ChaCha8Rng;
+use serde_json::{Value, json};
+
+use super::context::{Context, beats, print};
+use super::failure::Failure;
+use super::practising::exercise;
+use super::shelves;
+use crate::devices::DeviceId;
+use crate::quiz::{Drill, NoQuestion, Question, Truth, question_seed};
+use crate::theory::{Chord, Notation};
+
+/// Show the questions that a seed makes, with what is accepted
+#[derive(Debug, Args)]
+pub(super) struct Questions {
+    /// An exercise's id or file
+    exercise: String,
+    /// The seed of the drill
+    #[arg(long, value_name = "N", default_value_t = 1)]
+    seed: u64,
+    /// How many questions
+    #[arg(long, value_name = "K", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
+    count: u32,
+}
+
+impl Questions {
+    pub(super) fn run(&self, context: &Context) -> Result<(), Failure> {
+        let catalogue = shelves::catalogue(&shelves::devices(context))?;
+        let drill = exercise(&self.exercise, &catalogue, context)?.drill(context.bare_six);
+        for index in 0..self.count {
+            let wanted = wanted(&drill, self.seed, index);
+            let seed = question_seed(self.seed, index);
+            let question = Question::new(&drill, &catalogue, wanted, seed)
+                .map_err(|refused| refusal(&self.exercise, &refused))?;
+            if context.json {
+                context.print_json(&object(&drill, &question, self.seed, index, context))?;
+            } else {
+                print(&text(&question, index, context))?;
+            }
+        }
+        Ok(())
+    }
+}
+
+/// The device of a question where no scorer chooses: a bag of all devices, shuffled anew
+/// each time it is empty.
+fn wanted(drill: &Drill, seed: u64, index: u32) -> &DeviceId {
+    let count = drill.devices.len();
+    let (bag, place) = (index as usize / count, index as usize % count);
+    let mut order: Vec<usize> = (0..count).collect();
+    let mut random = ChaCha8Rng::seed_from_u64(seed);
+    random.set_stream(u64::MAX - bag as u64);
+    order.shuffle(&mut random);
+    &drill.devices[order[place]]
+}
+
+fn refusal(exercise: &str, refused: &NoQuestion) -> Failure {
+    Failure::Impossible {
+        name: exercise.to_owned(),
+        why: refused.to_string(),
+    }
+}
+
+fn object(drill: &Drill, question: &Question, seed: u64, index: u32, context: &Context) -> Value {
+    let notation = context.data_notation();
+    let progression = &question.progression;
+    let line = &progression.line;
+    let slots: Vec<Value> =
+        line.slots()
+            .iter()
+            .enumerate()
+            .map(|(slot, chord)| {
+                let ask = question.ask_at(slot).map(|ask| &question.asks[ask]);
+                let spelled = Chord::new(&chord.numeral, question.key()).ok();
+                let accepted: Vec<String> = match ask.map(|ask| &ask.truth) {
+                    Some(Truth::Chord(sounding)) => sounding
+                        .accepted()
+                        .iter()
+                        .map(|name| name.written(notation))
+                        .collect(),
+                    Some(Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) | Truth::Yes(_))
+                    | None => Vec::new(),
+                };
+                json!({
+                    "slot": slot,
+                    "asked": ask.is_some(),
+                    "numeral": chord.numeral.written(notation),
+                    "symbol": spelled.as_ref().map(|chord| chord.written(notation)),
+                    "notes": spelled.as_ref().map(|chord| {
+                        chord.notes().iter().map(|note| note.written(notation)).collect::<Vec<_>>()
+                    }),
+                    "bar": line.bar(slot),
+                    "beats": beats(chord.length),
+                    "accepted": accepted,
+                    "devices": progression.devices_at(slot).collect::<Vec<_>>(),
+                })
+            })
+            .collect();
+    let devices: Vec<&DeviceId> = progression
+        .devices
+        .iter()
+        .map(|found| &found.device)
+        .collect();
+    json!({
+        "exercise": drill.exercise,
+        "seed": seed,
+        "index": index,
+        "kind": question.kind.id(),
+        "wanted": question.wanted,
+        "key": question.key().written(notation),
+        "tempo": question.tempo,
+        "sound": question.sound,
+        "texture": question.texture.id(),
+        "line": line.written(notation),
+        "slots": slots,
+        "devices": devices,
+        "answers": question.answers(),
+    })
+}
+
+fn text(question: &Question, index: u32, context: &Context) -> String {
+    let notation = context.notation();
+    let line = question.progression.line.written(notation);
+    let mut text = format!(
+        "{}  {}  {line}\n",
+        index + 1,
+        question.key().written(notation)
+    );
+    for ask in &question.asks {
+        let place = ask.slot.map_or_else(String::new, |slot| {
+            format!("bar {}: ", question.progression.line.bar(slot))
+        });
+        let truth = ask.truth_written(notation);
+        let also = match &ask.truth {
+            Truth::Chord(sounding) => {
+                let names: Vec<String> = sounding
+                    .accepted()
+                    .iter()
+                    .map(|name| name.written(notation))
+                    .collect();
+                format!(" (accepted: {})", names.join(", "))
+            }
+            Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) | Truth::Yes(_) => String::new(),
+        };
+        let offers = ask.form.labels(Notation::Screen);
+        let offers = if offers.is_empty() {
+            String::new()
+        } else {
+            format!("  of {}", offers.join(" "))
+        };
+        text += &format!("   {place}{truth}{also}{offers}\n");
+    }
+    text
+}

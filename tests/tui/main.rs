@@ -1,0 +1,5 @@
+//! The trainer driven by presses, on a screen in memory.
+
+mod desk;
+mod looks;
+mod scripts;
