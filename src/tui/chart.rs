@@ -4,7 +4,6 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use ratatui::widgets::Widget;
-use unicode_width::UnicodeWidthStr;
 
 use super::theme::Theme;
 use crate::theory::{Line, Ticks};
@@ -33,9 +32,9 @@ impl Chart<'_> {
         u16::try_from(self.line.bars().div_ceil(BARS)).unwrap_or(u16::MAX)
     }
 
-    /// Lines of the screen that the chart takes: three a row where there is room, else one.
+    /// Lines of the screen that the chart takes: two a row where there is room, else one.
     pub(super) fn height(&self, room: u16) -> u16 {
-        let loose = 3 * self.rows();
+        let loose = 2 * self.rows();
         if loose <= room {
             loose
         } else {
@@ -69,8 +68,8 @@ fn bar_width(area: Rect) -> u16 {
 
 impl Widget for Chart<'_> {
     fn render(self, area: Rect, buffer: &mut Buffer) {
-        let pitch = if area.height >= 3 * self.rows() { 3 } else { 1 };
-        let names = if pitch == 3 { 1 } else { 0 };
+        let pitch = if area.height >= 2 * self.rows() { 2 } else { 1 };
+        let names = if pitch == 2 { 1 } else { 0 };
         let width = bar_width(area);
         for bar in 0..self.line.bars() {
             let x = area.x + width * (bar % BARS) as u16;
@@ -79,7 +78,7 @@ impl Widget for Chart<'_> {
                 break;
             }
             buffer.set_string(x, y, self.theme.bar_line(), self.theme.faint());
-            if pitch == 3 {
+            if pitch == 2 {
                 buffer.set_string(x + 2, y - 1, (bar + 1).to_string(), self.theme.faint());
             }
             let is_last = bar + 1 == self.line.bars() || bar % BARS == BARS - 1;
@@ -95,13 +94,7 @@ impl Widget for Chart<'_> {
             let room = self.room(slot, room, width);
             buffer.set_stringn(x, y + names, &cell.text, usize::from(room), cell.style);
             if self.sounding == Some(slot) {
-                let marked = cell.text.width().max(1).min(usize::from(room));
-                if pitch == 3 && y + 2 < area.bottom() {
-                    let stroke = if self.theme.ascii { "^" } else { "▔" };
-                    buffer.set_string(x, y + 2, stroke.repeat(marked), self.theme.sounding());
-                } else {
-                    buffer.set_string(x - 1, y + names, ">", self.theme.sounding());
-                }
+                buffer.set_string(x - 1, y + names, self.theme.pointer(), self.theme.strong());
             }
         }
     }

@@ -57,7 +57,7 @@ impl Theme {
 
     /// A key to press.
     pub(super) fn press(self) -> Style {
-        self.tinted(Color::Blue).add_modifier(Modifier::BOLD)
+        self.strong()
     }
 
     /// What went wrong outside the music.
@@ -65,9 +65,9 @@ impl Theme {
         self.tinted(Color::Red)
     }
 
-    /// The chord that sounds.
-    pub(super) fn sounding(self) -> Style {
-        self.tinted(Color::Blue).add_modifier(Modifier::BOLD)
+    /// Points at the chord that sounds.
+    pub(super) fn pointer(self) -> &'static str {
+        if self.ascii { ">" } else { "▸" }
     }
 
     /// The look of a mark.

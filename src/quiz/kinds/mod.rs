@@ -34,7 +34,7 @@ impl QuestionKind {
     #[must_use]
     pub const fn prompt(self) -> &'static str {
         match self {
-            Self::NameChords => "What does each marked chord do?",
+            Self::NameChords => "What does the marked chord do?",
         }
     }
 

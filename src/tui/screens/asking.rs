@@ -113,11 +113,12 @@ impl Asking {
             theme,
         };
         let answers_height = self.answers_height(asking, places.body.width);
-        let height = chart.height(places.body.height.saturating_sub(answers_height + 4));
-        let [about, _, lines, _, prompt, answers] = Layout::vertical([
+        let height = chart.height(places.body.height.saturating_sub(answers_height + 5));
+        let [about, _, lines, _, prompt, _, answers] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(1),
             Constraint::Length(height),
+            Constraint::Length(1),
             Constraint::Length(1),
             Constraint::Length(1),
             Constraint::Min(answers_height),
@@ -258,7 +259,9 @@ pub(super) fn draw_head(app: &App, frame: &mut Frame<'_>, area: Rect) {
 /// The latest message, or why nothing is heard.
 pub(super) fn draw_message(app: &App, frame: &mut Frame<'_>, area: Rect) {
     let silent = match app.practice.performer().status() {
-        crate::host::player::Status::Silent(fault) => Some(format!("no sound: {fault}")),
+        crate::host::player::Status::Silent(fault) => Some(format!(
+            "{fault}; `plagal render` writes a line to a sound file"
+        )),
         crate::host::player::Status::Opening | crate::host::player::Status::Open(_) => None,
     };
     if let Some(text) = app.message.clone().or(silent) {
