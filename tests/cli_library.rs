@@ -166,6 +166,21 @@ fn a_device_that_names_no_device_is_told_with_its_file() {
 }
 
 #[test]
+fn a_device_that_spoils_a_built_in_exercise_is_told() {
+    let device = built_in("src/devices/catalogue/minor-four.json");
+    let mut device: Value = serde_json::from_str(&device).expect("it is JSON");
+    device["asked"] = false.into();
+    let home = Home::new("spoiled", &[("devices/mine.json", &device.to_string())]);
+    let run = home.run(&["exercises", "--json"]);
+    assert_eq!(run.code, 65);
+    assert!(run.err.contains("shadows-of-minor.json"), "{}", run.err);
+    let found: Value = serde_json::from_str(&run.out).expect("one line of JSON");
+    let left = ids(&found, "exercises");
+    assert!(left.contains(&"first-cadences".to_owned()));
+    assert!(!left.contains(&"shadows-of-minor".to_owned()));
+}
+
+#[test]
 fn every_file_of_the_repository_passes_its_check() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
     let mut count = 0;

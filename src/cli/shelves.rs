@@ -52,17 +52,23 @@ pub(super) fn with_known<T>(
     })
 }
 
-/// The built-in exercises and the user's.
+/// The built-in exercises and the user's. A user's device may spoil a built-in exercise
+/// that names it.
 pub(super) fn exercises(context: &Context, known: Known<'_>) -> Shelf<Exercise> {
-    let built_in = EXERCISES.iter().map(|(name, text)| {
-        Exercise::read(text, known).unwrap_or_else(|faults| {
-            let first = faults.iter().next().map(ToString::to_string);
-            panic!("the built-in exercise {name} is sound, but {first:?}")
-        })
+    let mut spoiled = Vec::new();
+    let built_in = EXERCISES.iter().filter_map(|(name, text)| {
+        let bad = |faults| BadFile {
+            name: format!("{name} (built in)"),
+            reason: Reason::Faulty(faults),
+        };
+        let read = Exercise::read(text, known).map_err(bad);
+        read.map_err(|bad| spoiled.push(bad)).ok()
     });
-    Shelf::load(built_in, context.home.as_deref(), |text| {
-        Exercise::read(text, known)
-    })
+    let built_in: Vec<Exercise> = built_in.collect();
+    let read = |text: &str| Exercise::read(text, known);
+    let mut shelf = Shelf::load(built_in, context.home.as_deref(), read);
+    shelf.bad.append(&mut spoiled);
+    shelf
 }
 
 /// The thing of an id; a broken file of the user may be why there is none.
