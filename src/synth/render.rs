@@ -20,7 +20,7 @@ const MARGIN: f64 = 0.15;
 pub struct Settings {
     /// Frames a second, 8 000 to 192 000.
     pub rate: u32,
-    /// The frequency of A4 in hertz, 430 to 450; 440 by ISO 16.
+    /// The frequency of A4 in hertz, within [`super::REFERENCE`]; 440 by ISO 16.
     pub a4: f64,
     /// Loudness of the phrase in LUFS.
     pub level: f64,

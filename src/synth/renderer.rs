@@ -9,12 +9,15 @@ use super::reverb::{Room, SECONDS as ROOM_SECONDS};
 use super::section::{Mix, Section};
 use super::spectrum::MIDDLE_C;
 use super::voice::{Order, smooth};
-use crate::arranging::{Note, Passage, Voice};
+use crate::arranging::{Drum, Note, Passage, Voice};
 
 /// Part of the room's time that is rendered after the last release.
 const TAIL: f64 = 0.75;
 /// Seconds of the fade to nothing at the end of the tail.
 const FADE: f64 = 0.06;
+
+/// Seconds that struck percussion rings, whatever its written length.
+const RINGING: f64 = 2.5;
 
 /// Renders a passage piece by piece, before the phrase is levelled. The pieces may have any
 /// length; the samples are the same.
@@ -148,13 +151,15 @@ fn orders(passage: &Passage, seat: Seat, settings: &Settings) -> Vec<(usize, Ord
 }
 
 fn order(passage: &Passage, note: &Note, number: u64, settings: &Settings) -> Order {
+    let (hertz, least) = match note.voice {
+        Voice::Bass | Voice::Upper(_) => (note.pitch.frequency(settings.a4), 0.0),
+        Voice::Drum(Drum::Swirl) => (MIDDLE_C, 0.0),
+        Voice::Drum(Drum::Ride | Drum::HiHat | Drum::Tap | Drum::Kick) => (MIDDLE_C, RINGING),
+    };
     Order {
-        hertz: match note.voice {
-            Voice::Bass | Voice::Upper(_) => note.pitch.frequency(settings.a4),
-            Voice::Drum(_) => MIDDLE_C,
-        },
+        hertz,
         strength: f64::from(note.strength.clamp(0.0, 1.0)),
-        seconds: passage.seconds(note.length),
+        seconds: passage.seconds(note.length).max(least),
         seed: settings.seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ number,
     }
 }

@@ -74,7 +74,7 @@ impl Stiffness {
 /// How much a partial moves at a point of the string; never quite nothing, since no
 /// finger or pole is a point.
 fn comb(number: f64, at: f64) -> f64 {
-    (PI * number * at).sin().abs().max(0.03)
+    (PI * number * at).sin().abs().max(0.08)
 }
 
 /// The partials of a string set going at a point.

@@ -5,5 +5,7 @@ mod chords;
 mod ends;
 mod levels;
 mod notes;
+mod percussion;
 mod spectrum;
+mod touch;
 mod tuning;

@@ -1,0 +1,80 @@
+//! The rhythm section: heard, without pitch, and out of the way of the harmony.
+
+use plagal::arranging::{Drum, Note, Passage, Voice};
+use plagal::synth::{Band, Renderer, Settings, Sound, find, loudness, render, render_band};
+
+use super::notes::{SECOND, phrase, pitch};
+
+fn sound() -> &'static Sound {
+    find("electric-piano").expect("a built-in sound")
+}
+
+fn hits(drum: Drum, midi: i32) -> Passage {
+    let notes = (0..4).map(|beat| Note {
+        start: beat * SECOND / 2,
+        length: SECOND / 3,
+        pitch: pitch(midi),
+        strength: 0.6,
+        voice: Voice::Drum(drum),
+    });
+    Passage {
+        tempo: 60.0,
+        notes: notes.collect(),
+        chords: Vec::new(),
+        length: 2 * SECOND,
+    }
+}
+
+fn raw(passage: &Passage) -> Vec<f32> {
+    let mut renderer = Renderer::new(passage, &Band::of(sound()), &Settings::default());
+    let mut samples = vec![0.0; 2 * renderer.frames()];
+    renderer.fill(&mut samples);
+    samples
+}
+
+#[test]
+fn every_drum_sounds_and_its_pitch_does_not_matter() {
+    for drum in Drum::ALL {
+        let samples = raw(&hits(drum, 60));
+        assert!(samples.iter().all(|value| value.is_finite()));
+        let level = loudness(&samples, 48_000).expect("something to hear");
+        assert!((-60.0..-30.0).contains(&level), "{drum:?}: {level} LUFS");
+        assert!(samples == raw(&hits(drum, 72)), "{drum:?}");
+    }
+}
+
+/// The phrase with a ride on every beat.
+fn with_ride() -> Passage {
+    let mut passage = phrase();
+    for beat in 0..14 {
+        passage.notes.push(Note {
+            start: beat * SECOND,
+            length: SECOND,
+            pitch: pitch(60),
+            strength: 0.5,
+            voice: Voice::Drum(Drum::Ride),
+        });
+    }
+    passage
+}
+
+#[test]
+fn the_ride_stays_well_below_the_chords() {
+    let ride: Passage = with_ride().only(Voice::Drum(Drum::Ride));
+    let ride = loudness(&raw(&ride), 48_000).expect("a ride");
+    let chords = loudness(&raw(&phrase()), 48_000).expect("chords");
+    assert!(
+        (10.0..25.0).contains(&(chords - ride)),
+        "{chords} over {ride}"
+    );
+}
+
+#[test]
+fn the_bass_may_have_an_instrument_of_its_own() {
+    let bass = find("upright-bass").expect("a built-in sound");
+    let band = Band::of(sound()).with_bass(bass);
+    let settings = Settings::default();
+    assert!(render_band(&phrase(), &band, &settings) != render(&phrase(), sound(), &settings));
+    let alone = phrase().only(Voice::Bass);
+    assert!(render_band(&alone, &band, &settings) == render(&alone, bass, &settings));
+}
