@@ -3,7 +3,8 @@
 use std::fmt;
 use std::ops::Range;
 
-use super::device::{Device, Form};
+use super::device::Device;
+use super::finder::Finder;
 use super::id::DeviceId;
 use crate::document::{Faults, near};
 use crate::theory::{Mode, Numeral};
@@ -22,6 +23,9 @@ pub struct Occurrence {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Catalogue {
     devices: Vec<Device>,
+    /// For each device the places of those that it yields to.
+    winners: Vec<Vec<usize>>,
+    finder: Finder,
 }
 
 /// Why devices make no catalogue.
@@ -89,18 +93,27 @@ impl Catalogue {
             }
         }
         kept.sort_by(|one, other| one.id.cmp(&other.id));
-        let catalogue = Self { devices: kept };
+        let mut catalogue = Self {
+            winners: Vec::new(),
+            finder: Finder::new(&kept),
+            devices: kept,
+        };
         for device in &catalogue.devices {
-            for named in device.neighbours.iter().chain(&device.yields_to) {
-                if catalogue.get(named).is_none() {
-                    return Err(CatalogueError::Unknown {
-                        device: device.id.clone(),
-                        named: named.clone(),
-                        near: near(named.as_str(), catalogue.ids()).map(str::to_owned),
-                    });
-                }
+            let named = device.neighbours.iter().chain(&device.yields_to);
+            if let Some(named) = named.into_iter().find(|id| catalogue.place(id).is_none()) {
+                return Err(CatalogueError::Unknown {
+                    device: device.id.clone(),
+                    named: named.clone(),
+                    near: near(named.as_str(), catalogue.ids()).map(str::to_owned),
+                });
             }
         }
+        let places = |ids: &[DeviceId]| ids.iter().filter_map(|id| catalogue.place(id)).collect();
+        catalogue.winners = catalogue
+            .devices
+            .iter()
+            .map(|device| places(&device.yields_to))
+            .collect();
         Ok(catalogue)
     }
 
@@ -115,76 +128,35 @@ impl Catalogue {
 
     #[must_use]
     pub fn get(&self, id: &DeviceId) -> Option<&Device> {
-        let place = self
-            .devices
+        self.place(id).map(|place| &self.devices[place])
+    }
+
+    fn place(&self, id: &DeviceId) -> Option<usize> {
+        self.devices
             .binary_search_by(|device| device.id.cmp(id))
-            .ok()?;
-        Some(&self.devices[place])
+            .ok()
     }
 
     /// Every device in a line of numerals, in the order of their first chords. A device
     /// that yields to another found on the same chords is left out.
     #[must_use]
     pub fn find(&self, line: &[&Numeral], mode: Mode) -> Vec<Occurrence> {
-        let mut found: Vec<Occurrence> = self
-            .devices
-            .iter()
-            .filter(|device| device.modes.contains(&mode))
-            .flat_map(|device| occurrences(device, line, mode))
-            .collect();
-        let all = found.clone();
-        found.retain(|occurrence| {
-            let yields_to = self.get(&occurrence.device).map(|d| d.yields_to.as_slice());
-            !all.iter().any(|other| {
-                yields_to.unwrap_or_default().contains(&other.device)
-                    && other.own.start <= occurrence.own.start
-                    && occurrence.own.end <= other.own.end
-            })
+        let mut hits = self.finder.find(&self.devices, line, mode);
+        let all = hits.clone();
+        hits.retain(|hit| {
+            let winners = &self.winners[hit.device];
+            !all.iter()
+                .any(|other| winners.contains(&other.device) && other.holds(hit))
         });
-        found.sort_by(|one, other| {
-            (one.own.start, one.own.end, &one.device).cmp(&(
-                other.own.start,
-                other.own.end,
-                &other.device,
-            ))
-        });
-        found
-    }
-}
-
-/// Where a line holds one device; of several spans around the same own chords the longest.
-fn occurrences(device: &Device, line: &[&Numeral], mode: Mode) -> Vec<Occurrence> {
-    let spans: Vec<(Range<usize>, Range<usize>)> = match &device.form {
-        Form::Rule { rule, .. } => rule
-            .find(line, mode)
-            .into_iter()
-            .map(|own| (own.clone(), own))
-            .collect(),
-        Form::Patterns { expansions, .. } => (0..line.len())
-            .flat_map(|from| expansions.iter().map(move |expansion| (from, expansion)))
-            .filter(|(from, expansion)| expansion.suits(mode) && expansion.matches(line, *from))
-            .map(|(from, expansion)| {
-                let own = from + expansion.before.len();
-                (own..own + expansion.own.len(), from..from + expansion.len())
+        hits.sort_by_key(|hit| (hit.own, hit.device));
+        hits.into_iter()
+            .map(|hit| Occurrence {
+                device: self.devices[hit.device].id.clone(),
+                own: hit.own.0..hit.own.1,
+                span: hit.span.0..hit.span.1,
             })
-            .collect(),
-    };
-    let mut kept: Vec<Occurrence> = Vec::new();
-    for (own, span) in spans {
-        let device = device.id.clone();
-        match kept.iter_mut().find(|other| other.own == own) {
-            Some(known) if known.span.len() < span.len() => known.span = span,
-            Some(_) => {}
-            None => kept.push(Occurrence { device, own, span }),
-        }
+            .collect()
     }
-    let all = kept.clone();
-    kept.retain(|one| {
-        !all.iter().any(|other| {
-            other.own != one.own && other.own.start <= one.own.start && one.own.end <= other.own.end
-        })
-    });
-    kept
 }
 
 #[cfg(test)]
@@ -228,11 +200,12 @@ mod tests {
                 let line: Vec<&Numeral> = expansion.chords().map(|c| &c.numeral).collect();
                 let own = expansion.before.len()..expansion.before.len() + expansion.own.len();
                 let mode = expansion.mode.unwrap_or(device.modes[0]);
-                let again = occurrences(device, &line, mode);
-                if !again
-                    .iter()
-                    .any(|o| o.own.start <= own.start && own.end <= o.own.end)
-                {
+                let again = catalogue.find(&line, mode);
+                if !again.iter().any(|found| {
+                    found.device == device.id
+                        && found.own.start <= own.start
+                        && own.end <= found.own.end
+                }) {
                     let text: Vec<String> = line.iter().map(ToString::to_string).collect();
                     wrong.push(format!("{}: {}", device.id, text.join(" ")));
                 }

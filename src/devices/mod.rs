@@ -12,6 +12,7 @@ mod built_in;
 mod catalogue;
 mod device;
 mod family;
+mod finder;
 mod id;
 mod pattern;
 mod rule;

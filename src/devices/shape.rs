@@ -18,6 +18,9 @@ pub enum Kind {
 }
 
 impl Kind {
+    /// How many kinds there are.
+    pub(super) const COUNT: usize = 7;
+
     #[must_use]
     pub fn of(quality: Quality) -> Self {
         let minor_seventh = quality.seventh == Some(Seventh::Minor);

@@ -20,19 +20,15 @@ impl Wanted {
     /// Whether a chord of a line is what is wanted.
     #[must_use]
     pub fn accepts(&self, chord: &Numeral) -> bool {
-        let fits = if self.exact {
-            self.numeral.quality() == chord.quality()
-                && sounds_as(self.numeral.root(), chord.root())
-        } else {
-            Shape::acting(&self.numeral).sounds_as(Shape::acting(chord))
-        };
-        fits && self
-            .bass()
-            .is_none_or(|bass| sounds_as(bass, bass_of(chord)))
+        Shape::acting(&self.numeral).sounds_as(Shape::acting(chord))
+            && (!self.exact || self.numeral.quality() == chord.quality())
+            && self
+                .bass()
+                .is_none_or(|bass| sounds_as(bass, bass_of(chord)))
     }
 
     /// The degree that must be in the bass, if it matters.
-    fn bass(&self) -> Option<Degree> {
+    pub(in crate::devices) fn bass(&self) -> Option<Degree> {
         if self.root_position {
             Some(self.numeral.root())
         } else {
