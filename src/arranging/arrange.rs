@@ -22,8 +22,11 @@ pub struct Arrangement {
 /// # Errors
 /// If a numeral has no notes in the key.
 pub fn arrange(line: &Line, key: Key, request: &Arrangement) -> Result<Passage, TooRemote> {
-    let setting = Setting::new(line, key, request.variation)?;
-    let notes = request.texture.lay(&setting, request.variation);
+    let manner = request.texture.card().manner;
+    let setting = Setting::in_manner(line, key, request.variation, manner)?;
+    let notes = request
+        .texture
+        .lay(&setting, request.tempo, request.variation);
     Ok(Passage {
         tempo: request.tempo,
         notes,

@@ -9,6 +9,9 @@ use rand_chacha::rand_core::{Rng, SeedableRng};
 pub(super) enum Purpose {
     Voicing = 1,
     Touch = 2,
+    Comping = 3,
+    Walking = 4,
+    Melody = 5,
 }
 
 pub(super) struct Chance(ChaCha8Rng);
@@ -20,6 +23,11 @@ impl Chance {
         let mut generator = ChaCha8Rng::from_seed(seed);
         generator.set_stream(purpose as u64);
         Self(generator)
+    }
+
+    /// Goes to a place in the stream, whatever was drawn before.
+    pub(super) fn go_to(&mut self, place: u64) {
+        self.0.set_word_pos(u128::from(place));
     }
 
     /// A number from 0 up to, but not including, `bound`.

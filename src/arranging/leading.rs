@@ -1,6 +1,7 @@
 //! Voice leading: the way through the candidates of each chord that costs least as a whole.
 
 use super::chance::Chance;
+use super::manner::Manner;
 use super::motion::{Matched, Perfect, consecutive};
 use super::palette::Palette;
 use super::tendency::{Pull, Tendency, inflections, pull};
@@ -22,15 +23,16 @@ pub(super) fn lead(
     palettes: &[Palette],
     bass: &[i32],
     wish: usize,
+    manner: Manner,
     chance: &mut Chance,
 ) -> Vec<Candidate> {
     // Where the top voice sits is free, so it is drawn.
     let seat = 64 + chance.below(9);
-    let wished = way(palettes, bass, wish, seat, chance);
+    let wished = way(palettes, bass, wish, seat, manner, chance);
     if wished.cost < UNEVEN {
         return wished.candidates;
     }
-    let other = way(palettes, bass, 7 - wish, seat, chance);
+    let other = way(palettes, bass, manner.other(wish), seat, manner, chance);
     if other.cost < wished.cost {
         other.candidates
     } else {
@@ -44,10 +46,17 @@ struct Way {
     cost: i32,
 }
 
-fn way(palettes: &[Palette], bass: &[i32], voices: usize, seat: i32, chance: &mut Chance) -> Way {
+fn way(
+    palettes: &[Palette],
+    bass: &[i32],
+    voices: usize,
+    seat: i32,
+    manner: Manner,
+    chance: &mut Chance,
+) -> Way {
     let mut layers: Vec<Layer> = Vec::new();
     for (index, palette) in palettes.iter().enumerate() {
-        let mut layer = Layer::new(candidates(palette, bass[index], voices, seat));
+        let mut layer = Layer::new(candidates(palette, bass[index], voices, seat, manner));
         for candidate in &mut layer.candidates {
             candidate.cost += chance.below(4);
             if candidate.count() != voices {

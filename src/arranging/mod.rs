@@ -5,7 +5,9 @@ mod arrange;
 mod bass;
 mod chance;
 mod faults;
+mod fretboard;
 mod leading;
+mod manner;
 mod motion;
 mod palette;
 mod passage;
@@ -17,6 +19,7 @@ mod voicing;
 
 pub use arrange::{Arrangement, arrange, tonic_drone};
 pub use faults::{VoiceLeading, faults};
+pub use manner::Manner;
 pub use passage::{Drum, Note, Passage, Span, Voice};
 pub use register::{BASS, BASS_REACH, TOP, UPPER, WIDEST_GAP, low_limit};
 pub use setting::Setting;

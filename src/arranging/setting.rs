@@ -1,6 +1,7 @@
 //! A line set for a bass and upper voices, before any texture.
 
 use super::chance::{Chance, Purpose};
+use super::manner::Manner;
 use super::palette::Palette;
 use super::passage::Span;
 use super::voicing::Voicing;
@@ -24,11 +25,28 @@ impl Setting {
     /// # Errors
     /// If a numeral has no notes in the key.
     pub fn new(line: &Line, key: Key, variation: u64) -> Result<Self, TooRemote> {
+        Self::in_manner(line, key, variation, Manner::Full)
+    }
+
+    /// As [`Self::new`], the chords taken in one manner.
+    ///
+    /// # Errors
+    /// If a numeral has no notes in the key.
+    pub fn in_manner(
+        line: &Line,
+        key: Key,
+        variation: u64,
+        manner: Manner,
+    ) -> Result<Self, TooRemote> {
         let chords = line
             .numerals()
             .map(|numeral| Chord::new(numeral, key))
             .collect::<Result<Vec<Chord>, TooRemote>>()?;
-        let voicings = voice(&chords, &mut Chance::new(variation, Purpose::Voicing));
+        let voicings = voice(
+            &chords,
+            manner,
+            &mut Chance::new(variation, Purpose::Voicing),
+        );
         Ok(Self {
             meter: line.meter(),
             spans: spans(line),
@@ -70,13 +88,16 @@ fn spans(line: &Line) -> Vec<Span> {
         .collect()
 }
 
-fn voice(chords: &[Chord], chance: &mut Chance) -> Vec<Voicing> {
-    let palettes: Vec<Palette> = chords.iter().map(Palette::new).collect();
+fn voice(chords: &[Chord], manner: Manner, chance: &mut Chance) -> Vec<Voicing> {
+    let palettes: Vec<Palette> = chords
+        .iter()
+        .map(|chord| manner.restrict(Palette::new(chord)))
+        .collect();
     let classes: Vec<_> = chords.iter().map(Chord::bass).collect();
     let bass = bass::line(&classes);
     let heights: Vec<i32> = bass.iter().map(|pitch| pitch.midi()).collect();
-    let wish = 3 + chance.below(2) as usize;
-    leading::lead(&palettes, &heights, wish, chance)
+    let wish = manner.wish(chance);
+    leading::lead(&palettes, &heights, wish, manner, chance)
         .iter()
         .zip(&palettes)
         .zip(bass)

@@ -1,5 +1,6 @@
 //! One chord in pitches, and all the good ways to take it.
 
+use super::manner::Manner;
 use super::palette::Palette;
 use super::register::{TOP, UPPER, WIDEST_GAP, is_clear};
 use crate::theory::{Pitch, PitchClass};
@@ -79,11 +80,23 @@ const KEPT: usize = 40;
 
 /// The voicings of a chord over a bass in `voices` upper voices, or as near to that
 /// number as the chord allows, the top voice preferably at `seat`; never none.
-pub(super) fn candidates(palette: &Palette, bass: i32, voices: usize, seat: i32) -> Vec<Candidate> {
+pub(super) fn candidates(
+    palette: &Palette,
+    bass: i32,
+    voices: usize,
+    seat: i32,
+    manner: Manner,
+) -> Vec<Candidate> {
     let need = palette.need().max(1);
-    let mut found = (need..=voices.max(need))
-        .rev()
-        .map(|count| Search::new(palette, bass, count, seat).run())
+    let search = |count| Search::new(palette, bass, count, seat).run();
+    let counts = (need..=voices.max(need)).rev();
+    let taken = counts.clone().map(search).map(|mut found| {
+        found.retain(|candidate| manner.can_take(bass, candidate.midi()));
+        found
+    });
+    // A chord of many tensions may be beyond any hand; it sounds in full all the same.
+    let mut found = taken
+        .chain(counts.map(search))
         .find(|found| !found.is_empty())
         .expect("each sound lies once within an octave of the upper register");
     found.sort_by_key(|candidate| candidate.cost);

@@ -107,7 +107,7 @@ fn all_faults_of_a_bad_file_are_named() {
     13:14 `answers` is `1`; expected 0 for typed answers, or 2 to 12 choices
     14:16 `questions` is `0`; expected a whole number from 1 to 500
     15:22 `sound[1]` is `pianno`; expected the id of a sound; did you mean `piano`?
-    16:14 `texture` is `3`; expected `held-chords` or `four-to-the-bar`
+    16:14 `texture` is `3`; expected `held-chords`, `four-to-the-bar`, `broken-chords`, `shell-voicings`, `guitar`, `four-parts`, `two-feel`, `bossa`, `ballad`, `stride`, `walking-bass`, `band`, `band-double-time` or `band-with-melody`
     "#);
 }
 

@@ -1,7 +1,6 @@
 //! Four to the bar: a short chord on every beat over a bass on every other one.
 
-use super::{Card, Touch};
-use crate::arranging::setting::Setting;
+use super::{Card, Manner, Scene, Touch};
 use crate::theory::{TICKS_PER_BEAT, Ticks};
 
 pub(super) const CARD: Card = Card {
@@ -10,13 +9,15 @@ pub(super) const CARD: Card = Card {
     about: "A short chord on every beat, the bass on every other one.",
     difficulty: 0.15,
     fair: true,
+    manner: Manner::Full,
     lay,
 };
 
 /// The bass sounds for two beats, or for as long as the chord lasts.
 const BASS_BEATS: u32 = 2;
 
-fn lay(setting: &Setting, touch: &mut Touch) {
+fn lay(scene: &Scene, touch: &mut Touch) {
+    let setting = scene.setting;
     for (span, _, voicing) in setting.parts() {
         let length = span.end - span.start;
         // A chord shorter than a beat, or off the beats, is struck at even distances.

@@ -1,7 +1,6 @@
 //! Held chords: each chord struck once and held, again at every bar line it crosses.
 
-use super::{Card, Touch};
-use crate::arranging::setting::Setting;
+use super::{Card, Manner, Scene, Touch};
 
 pub(super) const CARD: Card = Card {
     id: "held-chords",
@@ -9,10 +8,12 @@ pub(super) const CARD: Card = Card {
     about: "Every chord struck once and held; the plainest way to hear it.",
     difficulty: 0.0,
     fair: true,
+    manner: Manner::Full,
     lay,
 };
 
-fn lay(setting: &Setting, touch: &mut Touch) {
+fn lay(scene: &Scene, touch: &mut Touch) {
+    let setting = scene.setting;
     let bar = setting.meter.bar();
     for (span, _, voicing) in setting.parts() {
         let mut start = span.start;

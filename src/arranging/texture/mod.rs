@@ -1,12 +1,24 @@
 //! Textures: how a setting is laid out in time. One file each, one line in each table here.
 
+mod ballad;
+mod band;
+mod bossa;
+mod broken_chords;
+mod four_parts;
 mod four_to_the_bar;
+mod guitar;
 mod held_chords;
+mod part;
+mod shell_voicings;
+mod stride;
 mod touch;
+mod two_feel;
+mod walking_bass;
 
 use std::fmt;
 use std::str::FromStr;
 
+use super::manner::Manner;
 use super::passage::Note;
 use super::setting::Setting;
 use touch::Touch;
@@ -16,6 +28,18 @@ use touch::Touch;
 pub enum Texture {
     HeldChords,
     FourToTheBar,
+    BrokenChords,
+    ShellVoicings,
+    Guitar,
+    FourParts,
+    TwoFeel,
+    Bossa,
+    Ballad,
+    Stride,
+    WalkingBass,
+    Band,
+    BandDoubleTime,
+    BandWithMelody,
 }
 
 /// What is known of a texture.
@@ -31,17 +55,53 @@ pub struct Card {
     pub difficulty: f32,
     /// Whether the bass and the telling notes of each chord are stated within its first beat.
     pub fair: bool,
-    lay: fn(&Setting, &mut Touch),
+    /// How its chords are taken.
+    pub manner: Manner,
+    lay: fn(&Scene, &mut Touch),
+}
+
+/// What a texture works from.
+struct Scene<'a> {
+    setting: &'a Setting,
+    /// Quarter notes a minute.
+    tempo: f32,
 }
 
 impl Texture {
-    pub const ALL: [Self; 2] = [Self::HeldChords, Self::FourToTheBar];
+    pub const ALL: [Self; 14] = [
+        Self::HeldChords,
+        Self::FourToTheBar,
+        Self::BrokenChords,
+        Self::ShellVoicings,
+        Self::Guitar,
+        Self::FourParts,
+        Self::TwoFeel,
+        Self::Bossa,
+        Self::Ballad,
+        Self::Stride,
+        Self::WalkingBass,
+        Self::Band,
+        Self::BandDoubleTime,
+        Self::BandWithMelody,
+    ];
 
     #[must_use]
     pub fn card(self) -> &'static Card {
         match self {
             Self::HeldChords => &held_chords::CARD,
             Self::FourToTheBar => &four_to_the_bar::CARD,
+            Self::BrokenChords => &broken_chords::CARD,
+            Self::ShellVoicings => &shell_voicings::CARD,
+            Self::Guitar => &guitar::CARD,
+            Self::FourParts => &four_parts::CARD,
+            Self::TwoFeel => &two_feel::CARD,
+            Self::Bossa => &bossa::CARD,
+            Self::Ballad => &ballad::CARD,
+            Self::Stride => &stride::CARD,
+            Self::WalkingBass => &walking_bass::CARD,
+            Self::Band => &band::PLAIN,
+            Self::BandDoubleTime => &band::DOUBLE_TIME,
+            Self::BandWithMelody => &band::WITH_MELODY,
         }
     }
 
@@ -51,9 +111,9 @@ impl Texture {
     }
 
     /// The notes of a setting in this texture, in time order.
-    pub(super) fn lay(self, setting: &Setting, variation: u64) -> Vec<Note> {
+    pub(super) fn lay(self, setting: &Setting, tempo: f32, variation: u64) -> Vec<Note> {
         let mut touch = Touch::new(variation);
-        (self.card().lay)(setting, &mut touch);
+        (self.card().lay)(&Scene { setting, tempo }, &mut touch);
         touch.into_notes()
     }
 }
@@ -109,7 +169,7 @@ mod tests {
             );
         }
         let refused = "held".parse::<Texture>().map_err(|error| error.to_string());
-        let expected = "`held` is not a texture; expected one of held-chords, four-to-the-bar";
-        assert_eq!(refused, Err(expected.to_owned()));
+        let expected = "`held` is not a texture; expected one of held-chords, four-to-the-bar,";
+        assert!(refused.is_err_and(|said| said.starts_with(expected)));
     }
 }

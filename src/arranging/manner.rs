@@ -1,0 +1,137 @@
+//! In what manner chords are taken: by how many voices, and by which hand.
+
+use super::chance::Chance;
+use super::fretboard::can_hold;
+use super::palette::Palette;
+use crate::theory::Member;
+
+/// A way to take the chords of a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Manner {
+    /// Every note of the chord in three or four upper voices, more if it has more.
+    Full,
+    /// Only what tells the chord: third, seventh, and whatever else is particular to it.
+    Shell,
+    /// Three upper voices, as long as they can hold the chord.
+    FourParts,
+    /// As one hand can hold it on a guitar's six strings.
+    Guitar,
+}
+
+impl Manner {
+    /// What the upper voices may take from a chord.
+    pub(super) fn restrict(self, mut palette: Palette) -> Palette {
+        match self {
+            Self::Full | Self::FourParts | Self::Guitar => {}
+            Self::Shell => {
+                // A triad in root position has but its third to tell; the fifth stays.
+                let keeps_fifth = palette.need() < 2;
+                for ingredient in &mut palette.ingredients {
+                    let fifth = keeps_fifth && ingredient.member == Member::Fifth;
+                    let most = usize::from(ingredient.required || fifth);
+                    ingredient.most = ingredient.most.min(most);
+                    ingredient.required |= fifth && ingredient.most > 0;
+                    ingredient.omission = 0;
+                }
+            }
+        }
+        palette
+    }
+
+    /// How many upper voices a line should have.
+    pub(super) fn wish(self, chance: &mut Chance) -> usize {
+        match self {
+            Self::Full | Self::Guitar => 3 + chance.below(2) as usize,
+            Self::FourParts => 3,
+            Self::Shell => 2,
+        }
+    }
+
+    /// The other number to try, where the first does not suit the line.
+    pub(super) fn other(self, wish: usize) -> usize {
+        match self {
+            Self::Full | Self::Guitar | Self::FourParts => 7 - wish,
+            Self::Shell => 5 - wish,
+        }
+    }
+
+    /// Whether a bass and upper voices can be taken together.
+    pub(super) fn can_take(self, bass: i32, upper: &[i8]) -> bool {
+        match self {
+            Self::Full | Self::Shell | Self::FourParts => true,
+            Self::Guitar => can_hold(bass, upper),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::arranging::bass;
+    use crate::arranging::voicing::candidates;
+    use crate::theory::{Chord, Key, Numeral};
+
+    const CHORDS: [&str; 26] = [
+        "I", "Iadd6", "Imaj7", "I+", "i", "iadd6", "i7", "imaj7", "ii", "ii7", "iiø7", "iv7", "V",
+        "V7", "V7sus4", "V7b9", "V9", "V13", "V7#9", "V7b5", "vi7", "viio", "viio7", "Fr6", "Ger6",
+        "It6",
+    ];
+
+    /// Chords in every key over each of their own notes.
+    fn each_inversion(mut check: impl FnMut(&str, &Palette, i32)) {
+        for text in CHORDS {
+            let numeral: Numeral = text.parse().expect("a numeral");
+            for key in Key::everyday() {
+                let chord = Chord::new(&numeral, key).expect("a chord near the key");
+                for degree in numeral.degrees() {
+                    let inverted = Numeral {
+                        bass: Some(degree),
+                        ..numeral.clone()
+                    };
+                    let Ok(inverted) = Chord::new(&inverted, chord.key()) else {
+                        continue;
+                    };
+                    let bass = bass::line(&[inverted.bass()])[0].midi();
+                    check(text, &Palette::new(&inverted), bass);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_hand_holds_every_ordinary_chord() {
+        // Beyond a hand at the pitch of this bass: ninths and thirteenths that are inverted,
+        // the fullest thirteenth, and two inversions of the minor chord with major seventh.
+        let wide = ["imaj7", "V7b9", "V9", "V7#9", "V13"];
+        each_inversion(|text, palette, bass| {
+            let inverted = palette.root != palette.bass;
+            if text == "V13" || inverted && wide.contains(&text) {
+                return;
+            }
+            for wish in [3, 4] {
+                for taken in candidates(palette, bass, wish, 67, Manner::Guitar) {
+                    assert!(can_hold(bass, taken.midi()), "{text} over {}", palette.bass);
+                }
+            }
+        });
+    }
+
+    #[test]
+    fn a_shell_is_what_tells_the_chord() {
+        each_inversion(|text, palette, bass| {
+            let shell = Manner::Shell.restrict(palette.clone());
+            for taken in candidates(&shell, bass, 2, 67, Manner::Shell) {
+                let members = |taken: usize| palette.ingredients[taken].member;
+                let taken: Vec<Member> = taken
+                    .notes()
+                    .iter()
+                    .map(|note| members(usize::from(*note)))
+                    .collect();
+                assert!(taken.len() >= 2 || palette.need() < 2, "{text}: {taken:?}");
+                for ingredient in palette.ingredients.iter().filter(|one| one.required) {
+                    assert!(taken.contains(&ingredient.member), "{text}: {taken:?}");
+                }
+            }
+        });
+    }
+}
