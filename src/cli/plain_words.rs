@@ -114,7 +114,7 @@ pub(super) fn prompt(context: &Context, asking: &Asking) -> Result<(), Failure> 
     let ask = asking.ask();
     let place = match ask.slot {
         Some(slot) => format!("bar {}", asking.question.progression.line.bar(slot)),
-        None => asking.question.kind.prompt().to_owned(),
+        None => asking.question.prompt.clone(),
     };
     let labels = ask.form.labels(context.notation());
     let offers: Vec<String> = labels
@@ -172,7 +172,7 @@ pub(super) fn marks(
             .slot
             .map(|slot| format!("bar {}, ", question.progression.line.bar(slot)))
             .unwrap_or_default();
-        let said = mark.sentences(ask, context.notation()).join(" ");
+        let said = mark.sentences(question, ask, context.notation()).join(" ");
         print(&format!("{place}{sign}: {said}\n"))?;
         if let (false, Some(device)) = (
             mark.tier.is_right(),

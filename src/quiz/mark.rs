@@ -1,6 +1,6 @@
 //! Marks: how an answer compares with the truth, and what can be learned from it.
 
-use super::answer::{Answer, Form};
+use super::answer::Answer;
 use super::question::{Ask, Question, Truth};
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::{Progression, Sounding, Tier};
@@ -28,7 +28,7 @@ impl Mark {
             (Truth::Choice(truth), Answer::Choice(choice)) => right_if(truth == choice),
             (Truth::Key(truth), Answer::Key(key)) => right_if(truth == key),
             (Truth::Yes(truth), Answer::Yes(yes)) => right_if(truth == yes),
-            (Truth::Slots(truth), Answer::Slots(slots)) => right_if(truth == slots),
+            (Truth::Slots(truth), Answer::Slots(slots)) => near_if(overlap(truth, slots)),
             (
                 Truth::Chord(_)
                 | Truth::Choice(_)
@@ -43,9 +43,11 @@ impl Mark {
             _ => tier.credit(),
         };
         let heard_as = match (&answer, ask.slot) {
-            (Answer::Numeral { numeral, .. }, Some(slot)) if !tier.is_right() => {
+            _ if tier.is_right() => None,
+            (Answer::Numeral { numeral, .. }, Some(slot)) => {
                 heard_as(question, slot, numeral, catalogue)
             }
+            (Answer::Choice(choice), _) => other_device(ask, *choice),
             _ => None,
         };
         Self {
@@ -59,18 +61,30 @@ impl Mark {
     /// What the mark says: the truth, what it does, its other names, and where the answer
     /// went astray.
     #[must_use]
-    pub fn sentences(&self, ask: &Ask, notation: Notation) -> Vec<String> {
+    pub fn sentences(&self, question: &Question, ask: &Ask, notation: Notation) -> Vec<String> {
+        let truth = ask.truth_written(notation);
         match &ask.truth {
             Truth::Chord(sounding) => self.on_chord(sounding, notation),
-            Truth::Choice(index) => {
-                vec![format!("It was {}.", label(&ask.form, *index, notation))]
+            Truth::Choice(_) => vec![format!("It was {truth}.")],
+            Truth::Key(key) => {
+                let first = question.progression.line.numerals().next();
+                let first = first
+                    .map(|numeral| numeral.written(notation))
+                    .unwrap_or_default();
+                vec![
+                    format!("Home is {}.", key.written(notation)),
+                    format!("The line opens on its {first}."),
+                ]
             }
-            Truth::Key(key) => vec![format!("The key was {}.", key.written(notation))],
             Truth::Yes(true) => vec!["It was.".to_owned()],
             Truth::Yes(false) => vec!["It was not.".to_owned()],
             Truth::Slots(slots) => {
-                let truth = Answer::Slots(slots.clone()).written(&ask.form, notation);
-                vec![format!("Right would have been: {truth}.")]
+                let outside = slots.iter().map(|slot| {
+                    let chord = &question.progression.line.slots()[*slot].numeral;
+                    chord.written(notation)
+                });
+                let outside: Vec<String> = outside.collect();
+                vec![format!("Outside the key: {}.", outside.join(", "))]
             }
         }
     }
@@ -101,13 +115,6 @@ impl Mark {
         }
         said
     }
-}
-
-fn label(form: &Form, index: usize, notation: Notation) -> String {
-    form.labels(notation)
-        .get(index)
-        .cloned()
-        .unwrap_or_default()
 }
 
 /// Where an answer of this tier went astray; nothing if it did not.
@@ -154,6 +161,23 @@ fn judge(sounding: &Sounding, numeral: &Numeral, otherwise: Option<&Numeral>) ->
 
 const fn right_if(right: bool) -> Tier {
     if right { Tier::Right } else { Tier::Wrong }
+}
+
+/// Half or more of it earns a near miss.
+fn near_if(overlap: f64) -> Tier {
+    if overlap >= 1.0 {
+        Tier::Right
+    } else if overlap >= 0.5 {
+        Tier::AreaOnly
+    } else {
+        Tier::Wrong
+    }
+}
+
+/// The device that a wrong choice names, where the choices are devices.
+fn other_device(ask: &Ask, choice: usize) -> Option<DeviceId> {
+    let chosen = ask.offered.get(choice)?;
+    (!ask.devices.contains(chosen)).then(|| chosen.clone())
 }
 
 /// Slots in both over slots in either.

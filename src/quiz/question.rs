@@ -32,6 +32,8 @@ pub struct Ask {
     pub truth: Truth,
     /// The devices whose hearing it tests.
     pub devices: Vec<DeviceId>,
+    /// Where the answers on offer are devices, their ids in the same order.
+    pub offered: Vec<DeviceId>,
 }
 
 impl Ask {
@@ -49,17 +51,29 @@ impl Ask {
     }
 }
 
+/// A second line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Other {
+    pub progression: Progression,
+    /// Whether it is heard before the line that holds the wanted device.
+    pub is_first: bool,
+}
+
 /// A question, complete with its truth.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Question {
     pub kind: QuestionKind,
     pub seed: u64,
     pub wanted: DeviceId,
+    /// What the pupil is asked to do, in a sentence.
+    pub prompt: String,
     pub progression: Progression,
     /// A second line to compare the first with, in the kinds that have one.
-    pub other: Option<Progression>,
+    pub other: Option<Other>,
     /// Slots whose numerals are shown from the beginning.
     pub given: Vec<usize>,
+    /// Slots that are pointed at without being asked for their numerals.
+    pub pointed: Vec<usize>,
     pub asks: Vec<Ask>,
     pub key_given: KeyGiven,
     /// Quarter notes a minute.
@@ -158,9 +172,11 @@ impl Question {
                     kind: drill.kind,
                     seed,
                     wanted: wanted.clone(),
+                    prompt: String::new(),
                     progression,
                     other: None,
                     given: Vec::new(),
+                    pointed: Vec::new(),
                     asks: Vec::new(),
                     key_given: drill.key_given,
                     tempo,
@@ -188,6 +204,14 @@ impl Question {
     #[must_use]
     pub fn meter(&self) -> Meter {
         self.progression.line.meter()
+    }
+
+    /// Whether the key itself is asked.
+    #[must_use]
+    pub fn asks_for_home(&self) -> bool {
+        self.asks
+            .iter()
+            .any(|ask| matches!(ask.truth, Truth::Key(_)))
     }
 
     /// The most answers on offer for anything that is asked; 0 when answers are typed.

@@ -273,7 +273,7 @@ impl Session {
     fn hear(&mut self, hearing: &Hearing, now: Millis) -> Vec<Effect> {
         if let State::Asking(asking) = &mut self.state {
             // What an answer would sound like may be heard only once it is marked.
-            if matches!(hearing, Hearing::With { .. }) {
+            if matches!(hearing, Hearing::With { .. } | Hearing::Other) {
                 return Vec::new();
             }
             asking.replays += 1;
@@ -283,12 +283,17 @@ impl Session {
     }
 
     fn play(&self, hearing: &Hearing) -> Vec<Effect> {
-        let question = match &self.state {
-            State::Asking(asking) => &asking.question,
-            State::Marked(answered) => &answered.question,
+        let (question, open) = match &self.state {
+            State::Asking(asking) => (&asking.question, true),
+            State::Marked(answered) => (&answered.question, false),
             State::Waiting | State::Finished => return Vec::new(),
         };
-        match question.programme(hearing) {
+        // The key may be what is asked.
+        let gives_home_away = open && *hearing == Hearing::Key && question.asks_for_home();
+        if gives_home_away {
+            return Vec::new();
+        }
+        match question.programme(hearing, open) {
             Ok(programme) => vec![Effect::Play(programme)],
             Err(error) => vec![Effect::CannotSound(error)],
         }

@@ -52,47 +52,67 @@ const SLOWER: f32 = 2.0 / 3.0;
 const TONIC_BEATS: u32 = 4;
 
 impl Question {
-    /// What to play for a hearing.
+    /// What to play for a hearing. While a question that compares two lines is `open`, both
+    /// are heard, so that neither stands out.
     ///
     /// # Errors
     /// If a chord is too remote from the key to be spelled, which only an answer can be.
-    pub fn programme(&self, hearing: &Hearing) -> Result<Programme, TooRemote> {
-        let line = || self.passage(&self.progression.line);
-        let of_line = |passage| Part {
-            passage,
-            is_line: true,
+    pub fn programme(&self, hearing: &Hearing, open: bool) -> Result<Programme, TooRemote> {
+        let lines = |change: &dyn Fn(Passage) -> Passage| {
+            let passage = change(self.passage(&self.progression.line)?);
+            let mut parts = vec![Part {
+                passage,
+                is_line: true,
+            }];
+            if let (true, Some(other)) = (open, &self.other) {
+                let passage = change(self.passage(&other.progression.line)?);
+                let place = if other.is_first { 0 } else { 1 };
+                parts.insert(
+                    place,
+                    Part {
+                        passage,
+                        is_line: false,
+                    },
+                );
+            }
+            Ok(parts)
         };
+        let whole = |passage| passage;
         let parts = match hearing {
             Hearing::Question => {
                 let key = self.key_part(self.key_given)?;
-                let mut parts: Vec<Part> = key.into_iter().chain([of_line(line()?)]).collect();
-                if let Some(other) = &self.other {
-                    parts.push(Part {
-                        passage: self.passage(&other.line)?,
-                        is_line: false,
-                    });
-                }
-                parts
+                key.into_iter().chain(lines(&whole)?).collect()
             }
-            Hearing::Line => vec![of_line(line()?)],
+            Hearing::Line => lines(&whole)?,
             Hearing::Slower => {
-                let passage = line()?;
-                let tempo = (passage.tempo * SLOWER).max(30.0);
-                vec![of_line(passage.at_tempo(tempo))]
+                lines(&|passage| passage.at_tempo((passage.tempo * SLOWER).max(30.0)))?
             }
-            Hearing::Bass => vec![of_line(line()?.only(Voice::Bass))],
-            Hearing::Slot(slot) => vec![of_line(line()?.chord(*slot))],
+            Hearing::Bass => lines(&|passage| passage.only(Voice::Bass))?,
+            Hearing::Slot(_) if open && self.other.is_some() => Vec::new(),
+            Hearing::Slot(slot) => {
+                let passage = self.passage(&self.progression.line)?.chord(*slot);
+                vec![Part {
+                    passage,
+                    is_line: true,
+                }]
+            }
             Hearing::Key => self.key_part(KeyGiven::Cadence)?.into_iter().collect(),
             Hearing::Other => match &self.other {
-                Some(other) => vec![Part {
-                    passage: self.passage(&other.line)?,
-                    is_line: false,
-                }],
+                Some(other) => {
+                    let passage = self.passage(&other.progression.line)?;
+                    vec![Part {
+                        passage,
+                        is_line: false,
+                    }]
+                }
                 None => Vec::new(),
             },
             Hearing::With { slot, numeral } => {
                 let line = self.progression.line.with(*slot, numeral.clone());
-                vec![of_line(self.passage(&line)?)]
+                vec![Part {
+                    passage: self.passage(&line)?,
+                    is_line: true,
+                }]
             }
         };
         Ok(Programme {

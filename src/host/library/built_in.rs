@@ -12,10 +12,13 @@ pub const EXERCISES: &[(&str, &str)] = files![
     "first-cadences.json",
     "roads-to-the-dominant.json",
     "borrowed-dominants-nearby.json",
+    "out-of-the-key.json",
     "borrowed-dominants-further.json",
     "shadows-of-minor.json",
     "side-doors.json",
     "diminished-steps.json",
+    "easily-confused.json",
     "away-from-home.json",
+    "where-is-home.json",
     "mixed-colours.json",
 ];

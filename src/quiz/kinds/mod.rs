@@ -1,7 +1,12 @@
 //! The kinds of questions. A kind turns a line into what is asked of it; it produces
 //! data only and knows nothing of how it is shown.
 
+mod finish_chart;
+mod home;
+mod leaves_key;
 mod name_chords;
+mod which_device;
+mod which_of_two;
 
 use std::fmt;
 use std::str::FromStr;
@@ -10,31 +15,45 @@ use rand_chacha::ChaCha8Rng;
 
 use super::drill::Drill;
 use super::question::{NoQuestion, Question};
-use crate::devices::Catalogue;
+use crate::devices::{Catalogue, DeviceId};
 
 /// A kind of question by its id.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum QuestionKind {
     /// Name what chords of the line do.
     NameChords,
+    /// Which chords leave the key?
+    LeavesKey,
+    /// Which device is this?
+    WhichDevice,
+    /// Which key is home?
+    Home,
+    /// Which of two lines holds a device?
+    WhichOfTwo,
+    /// Name the chords that a chart leaves open.
+    FinishChart,
 }
 
 impl QuestionKind {
-    pub const ALL: [Self; 1] = [Self::NameChords];
+    pub const ALL: [Self; 6] = [
+        Self::NameChords,
+        Self::LeavesKey,
+        Self::WhichDevice,
+        Self::Home,
+        Self::WhichOfTwo,
+        Self::FinishChart,
+    ];
 
     /// The id in files and in the journal.
     #[must_use]
     pub const fn id(self) -> &'static str {
         match self {
             Self::NameChords => "name-chords",
-        }
-    }
-
-    /// What the pupil is asked to do, in a sentence.
-    #[must_use]
-    pub const fn prompt(self) -> &'static str {
-        match self {
-            Self::NameChords => "What does the marked chord do?",
+            Self::LeavesKey => "leaves-key",
+            Self::WhichDevice => "which-device",
+            Self::Home => "home",
+            Self::WhichOfTwo => "which-of-two",
+            Self::FinishChart => "finish-chart",
         }
     }
 
@@ -48,8 +67,30 @@ impl QuestionKind {
     ) -> Result<(), NoQuestion> {
         match self {
             Self::NameChords => name_chords::ask(question, drill, catalogue, random),
+            Self::LeavesKey => leaves_key::ask(question, drill),
+            Self::WhichDevice => which_device::ask(question, drill, catalogue, random),
+            Self::Home => home::ask(question, drill, random),
+            Self::WhichOfTwo => which_of_two::ask(question, catalogue, random),
+            Self::FinishChart => finish_chart::ask(question, drill, catalogue, random),
         }
     }
+}
+
+/// The kind cannot ask about the wanted device in this line.
+fn unsuited(question: &Question) -> NoQuestion {
+    NoQuestion::Unsuited {
+        kind: question.kind,
+        device: question.wanted.clone(),
+    }
+}
+
+/// The devices of the drill that a slot belongs to.
+fn tested(question: &Question, drill: &Drill, slot: usize) -> Vec<DeviceId> {
+    let devices = question.progression.devices_at(slot);
+    devices
+        .filter(|id| drill.devices.contains(id))
+        .cloned()
+        .collect()
 }
 
 impl fmt::Display for QuestionKind {

@@ -2,7 +2,8 @@
 
 use rand_chacha::ChaCha8Rng;
 
-use crate::devices::{Catalogue, DeviceId};
+use super::{tested, unsuited};
+use crate::devices::Catalogue;
 use crate::harmony::Sounding;
 use crate::quiz::answer::Form;
 use crate::quiz::choices;
@@ -15,45 +16,39 @@ pub(super) fn ask(
     catalogue: &Catalogue,
     random: &mut ChaCha8Rng,
 ) -> Result<(), NoQuestion> {
-    let unsuited = || NoQuestion::Unsuited {
-        kind: question.kind,
-        device: question.wanted.clone(),
-    };
-    let slots = slots(question, drill.asked).ok_or_else(unsuited)?;
-    let asks: Vec<Ask> = slots
+    let slots = slots(question, drill.asked).ok_or_else(|| unsuited(question))?;
+    let asks = slots
         .into_iter()
-        .map(|slot| {
-            let mode = question.key().mode();
-            let sounding = Sounding::of(&question.progression.line, slot, mode);
-            let choices = match drill.answers {
-                0 => Vec::new(),
-                answers => {
-                    choices::numerals(&sounding, question, drill, catalogue, answers, random)
-                }
-            };
-            Ask {
-                slot: Some(slot),
-                form: Form::Numeral { choices },
-                truth: Truth::Chord(Box::new(sounding)),
-                devices: tested(question, drill, slot),
-            }
-        })
-        .collect();
-    question.asks = asks;
+        .map(|slot| chord(question, drill, catalogue, slot, random));
+    question.asks = asks.collect();
+    "What does the marked chord do?".clone_into(&mut question.prompt);
     Ok(())
 }
 
-/// The devices of the drill that a slot belongs to.
-fn tested(question: &Question, drill: &Drill, slot: usize) -> Vec<DeviceId> {
-    question
-        .progression
-        .devices_at(slot)
-        .filter(|id| drill.devices.contains(id))
-        .cloned()
-        .collect()
+/// What is asked of one chord.
+pub(super) fn chord(
+    question: &Question,
+    drill: &Drill,
+    catalogue: &Catalogue,
+    slot: usize,
+    random: &mut ChaCha8Rng,
+) -> Ask {
+    let sounding = Sounding::of(&question.progression.line, slot, question.key().mode());
+    let choices = match drill.answers {
+        0 => Vec::new(),
+        answers => choices::numerals(&sounding, question, drill, catalogue, answers, random),
+    };
+    Ask {
+        slot: Some(slot),
+        form: Form::Numeral { choices },
+        truth: Truth::Chord(Box::new(sounding)),
+        devices: tested(question, drill, slot),
+        offered: Vec::new(),
+    }
 }
 
-fn slots(question: &Question, asked: Asked) -> Option<Vec<usize>> {
+/// The slots that are asked.
+pub(super) fn slots(question: &Question, asked: Asked) -> Option<Vec<usize>> {
     let progression = &question.progression;
     let own = progression.occurrence(&question.wanted)?.own.clone();
     Some(match asked {

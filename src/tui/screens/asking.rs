@@ -18,6 +18,8 @@ use crate::tui::theme::Theme;
 #[derive(Default)]
 pub(in crate::tui) struct Asking {
     typed: String,
+    /// The chord that the next press of `x` takes in or out, where chords are the answer.
+    cursor: usize,
 }
 
 /// The presses that choose an answer, in the order of the keyboard's upper row.
@@ -52,6 +54,13 @@ impl Asking {
             Press::Character('_') => hear(Hearing::Bass),
             Press::Character('<') => hear(Hearing::Slower),
             Press::Character('k') => hear(Hearing::Key),
+            Press::Left | Press::Right if form == Form::Slots => {
+                let slots = asking.question.progression.line.slots().len();
+                let step = if press == Press::Left { slots - 1 } else { 1 };
+                self.cursor = (self.cursor + step) % slots;
+                return Some(Screen::Asking(self));
+            }
+            Press::Character('x') if form == Form::Slots => Event::Toggle { slot: self.cursor },
             Press::Left => Event::Select {
                 ask: (current + count - 1) % count,
             },
@@ -108,7 +117,7 @@ impl Asking {
         let question = &asking.question;
         let chart = Chart {
             line: &question.progression.line,
-            cells: cells(asking, theme),
+            cells: self.cells(asking, theme),
             sounding: sounding(app, &question.progression.line),
             theme,
         };
@@ -125,18 +134,23 @@ impl Asking {
         ])
         .areas(places.body);
         frame.render_widget(Line::from(about_line(question, theme)), about);
-        frame.render_widget(chart, lines);
+        if question.other.is_some() {
+            let bars = question.progression.line.bars();
+            let text = format!("Two lines of {bars} bars, one after the other.");
+            frame.render_widget(Line::from(text), lines);
+        } else {
+            frame.render_widget(chart, lines);
+        }
         self.draw_prompt(app, asking, frame, prompt);
         self.draw_answers(app, asking, frame, answers);
     }
 
     fn answers_height(&self, asking: &quiz::Asking, width: u16) -> u16 {
-        let labels = asking.ask().form.offers();
-        if labels == 0 {
-            2
-        } else {
-            (labels as u16).div_ceil(columns(width)) + 1
+        let labels = asking.ask().form.labels(crate::theory::Notation::Screen);
+        if labels.is_empty() {
+            return 2;
         }
+        (labels.len() as u16).div_ceil(columns(width, &labels)) + 1
     }
 
     fn draw_prompt(&self, app: &App, asking: &quiz::Asking, frame: &mut Frame<'_>, area: Rect) {
@@ -150,7 +164,7 @@ impl Asking {
                 let bar = asking.question.progression.line.bar(slot);
                 format!("What does the chord in bar {bar} do?")
             }
-            _ => asking.question.kind.prompt().to_owned(),
+            _ => asking.question.prompt.clone(),
         };
         let reason = format!("asked because: {}", asking.reason);
         frame.render_widget(Line::from(Span::styled(text, theme.strong())), area);
@@ -163,6 +177,15 @@ impl Asking {
     fn draw_answers(&self, app: &App, asking: &quiz::Asking, frame: &mut Frame<'_>, area: Rect) {
         let theme = app.theme;
         let labels = asking.ask().form.labels(theme.notation());
+        if asking.ask().form == Form::Slots {
+            let hint = [
+                ("Left Right", "to a chord"),
+                ("x", "mark it"),
+                ("Enter", "done"),
+            ];
+            parts::foot(frame, area, &hint, theme);
+            return;
+        }
         if labels.is_empty() {
             let typed = Line::from(vec![
                 Span::styled("> ", theme.press()),
@@ -180,7 +203,7 @@ impl Asking {
             frame.render_widget(typed, area);
             return;
         }
-        let columns = usize::from(columns(area.width));
+        let columns = usize::from(columns(area.width, &labels));
         let cell = usize::from(area.width) / columns;
         let given = asking.answers[asking.current].as_ref();
         let chosen = given.map(|answer| answer.written(&asking.ask().form, theme.notation()));
@@ -209,8 +232,14 @@ impl Asking {
     }
 }
 
-fn columns(width: u16) -> u16 {
-    (width / 18).clamp(1, 6)
+/// How many answers stand side by side.
+fn columns(width: u16, labels: &[String]) -> u16 {
+    let widest = labels
+        .iter()
+        .map(|label| label.chars().count())
+        .max()
+        .unwrap_or(0) as u16;
+    (width / (widest + 6).max(18)).clamp(1, 6)
 }
 
 /// The event that a character is in a form of answer, if it is one.
@@ -226,7 +255,7 @@ fn answer(form: &Form, character: char, now: u64) -> Option<Event> {
             'n' | '2' => Some(Event::Choose { choice: 1, now }),
             _ => None,
         },
-        Form::Slots => place.map(|slot| Event::Toggle { slot }),
+        Form::Slots => None,
     }
 }
 
@@ -296,31 +325,35 @@ pub(super) fn sounding(app: &App, line: &crate::theory::Line) -> Option<usize> {
     }
 }
 
-/// What the chart shows while a question is open.
-fn cells(asking: &quiz::Asking, theme: Theme) -> Vec<Cell> {
-    let question = &asking.question;
-    let slots = question.progression.line.slots();
-    let chosen = match asking.answers.get(asking.current) {
-        Some(Some(Answer::Slots(slots))) => slots.as_slice(),
-        Some(_) | None => &[],
-    };
-    (0..slots.len())
-        .map(|slot| {
+impl Asking {
+    /// What the chart shows while a question is open.
+    fn cells(&self, asking: &quiz::Asking, theme: Theme) -> Vec<Cell> {
+        let question = &asking.question;
+        let slots = question.progression.line.slots();
+        let chosen = match asking.answers.get(asking.current) {
+            Some(Some(Answer::Slots(slots))) => Some(slots.as_slice()),
+            Some(_) | None => None,
+        };
+        let cell = |slot: usize| {
             let ask = question.ask_at(slot);
-            let is_current = ask == Some(asking.current);
+            let is_current = match chosen {
+                Some(_) => slot == self.cursor,
+                None => ask.is_some() && ask == Some(asking.current),
+            };
+            let given = || slots[slot].numeral.written(theme.notation());
             let text = match ask.map(|ask| (&asking.answers[ask], &question.asks[ask])) {
                 Some((Some(answer), ask)) => answer.written(&ask.form, theme.notation()),
                 Some((None, _)) => "?".to_owned(),
-                None if question.given.contains(&slot) => {
-                    slots[slot].numeral.written(theme.notation())
-                }
-                None if chosen.contains(&slot) => "*".to_owned(),
+                None if question.given.contains(&slot) => given(),
+                None if question.pointed.contains(&slot) => "?".to_owned(),
+                None if chosen.is_some_and(|chosen| chosen.contains(&slot)) => "out".to_owned(),
                 None => theme.hidden().to_owned(),
             };
-            let style = match (is_current, ask) {
+            let matters = ask.is_some() || text == "?" || text == "out";
+            let style = match (is_current, matters) {
                 (true, _) => theme.current(),
-                (false, Some(_)) => theme.strong(),
-                (false, None) => theme.faint(),
+                (false, true) => theme.strong(),
+                (false, false) => theme.faint(),
             };
             let text = if is_current {
                 format!(" {text} ")
@@ -328,6 +361,7 @@ fn cells(asking: &quiz::Asking, theme: Theme) -> Vec<Cell> {
                 text
             };
             Cell { text, style }
-        })
-        .collect()
+        };
+        (0..slots.len()).map(cell).collect()
+    }
 }

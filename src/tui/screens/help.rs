@@ -12,15 +12,19 @@ pub(in crate::tui) struct Help;
 
 const HINTS: [Hint; 1] = [("any key", "back")];
 
-const PRESSES: [(&str, &str); 13] = [
+const PRESSES: [(&str, &str); 14] = [
     ("Space", "hear the line again"),
     ("c", "hear the chord that is asked"),
     ("_", "hear the bass alone"),
     ("<", "hear it slower, at the same pitch"),
     ("k", "hear the cadence that sets the key"),
-    ("m", "after the mark: hear the line with your answer in it"),
+    (
+        "m",
+        "after the mark: hear your answer in the line, or the other line",
+    ),
     ("1 2 3 ...", "choose one of the answers on offer"),
     ("letters", "type a numeral: V7/ii, iv, #ivo7, bVII7, I/5"),
+    ("x", "mark a chord, where chords are the answer"),
     ("Enter", "give the answer; go on"),
     ("Left Right", "another chord of the line"),
     ("[ ]", "softer, louder"),

@@ -6,7 +6,7 @@ use ratatui::text::{Line, Span};
 
 use super::asking::{about_line, draw_head, draw_message, sounding};
 use crate::host::clock;
-use crate::quiz::{Answer, Answered, Event, Hearing, Session, State};
+use crate::quiz::{Answer, Answered, Event, Hearing, Question, Session, State, Truth};
 use crate::tui::app::{App, Screen};
 use crate::tui::chart::{Cell, Chart};
 use crate::tui::parts::{self, Hint};
@@ -127,10 +127,13 @@ impl Marked {
             .map(|slot| {
                 let name = slots[slot].numeral.written(theme.notation());
                 let Some(ask) = question.ask_at(slot) else {
-                    return Cell {
-                        text: name,
-                        style: theme.faint(),
+                    let matters = question.pointed.contains(&slot) || is_outside(question, slot);
+                    let style = if matters {
+                        theme.strong()
+                    } else {
+                        theme.faint()
                     };
+                    return Cell { text: name, style };
                 };
                 let tier = answered.marks[ask].tier;
                 let text = format!("{name} {}", theme.mark_sign(tier));
@@ -159,13 +162,24 @@ impl Marked {
             format!("{} ", theme.mark_sign(mark.tier)),
             theme.mark(mark.tier),
         );
-        for (index, sentence) in mark.sentences(ask, notation).into_iter().enumerate() {
+        for (index, sentence) in mark
+            .sentences(&answered.question, ask, notation)
+            .into_iter()
+            .enumerate()
+        {
             if index == 0 {
                 let first = Span::styled(sentence, theme.strong());
                 lines.push(Line::from(vec![sign.clone(), first]));
             } else {
                 lines.push(Line::from(sentence));
             }
+        }
+        if let Some(other) = &answered.question.other {
+            let line = other.progression.line.written(notation);
+            lines.push(Line::from(vec![
+                Span::styled("The other line (m): ", theme.faint()),
+                Span::raw(line),
+            ]));
         }
         let catalogue = app.practice.catalogue();
         if let Some(device) = ask.devices.first().and_then(|id| catalogue.get(id)) {
@@ -189,6 +203,14 @@ impl Marked {
         }
         lines
     }
+}
+
+/// Whether a slot is part of a right answer that is made of slots.
+fn is_outside(question: &Question, slot: usize) -> bool {
+    question.asks.iter().any(|ask| match &ask.truth {
+        Truth::Slots(slots) => slots.contains(&slot),
+        Truth::Chord(_) | Truth::Choice(_) | Truth::Key(_) | Truth::Yes(_) => false,
+    })
 }
 
 fn answered(app: &App) -> Option<&Answered> {

@@ -1,0 +1,32 @@
+//! Which chords leave the key?
+
+use super::{tested, unsuited};
+use crate::devices::DeviceId;
+use crate::quiz::answer::Form;
+use crate::quiz::drill::Drill;
+use crate::quiz::question::{Ask, NoQuestion, Question, Truth};
+
+pub(super) fn ask(question: &mut Question, drill: &Drill) -> Result<(), NoQuestion> {
+    let all = question.progression.line.slots().len();
+    let out: Vec<usize> = (0..all)
+        .filter(|slot| question.progression.leaves_key(*slot))
+        .collect();
+    if out.is_empty() || out.len() == all {
+        return Err(unsuited(question));
+    }
+    let mut devices: Vec<DeviceId> = out
+        .iter()
+        .flat_map(|slot| tested(question, drill, *slot))
+        .collect();
+    devices.sort();
+    devices.dedup();
+    question.asks = vec![Ask {
+        slot: None,
+        form: Form::Slots,
+        truth: Truth::Slots(out),
+        devices,
+        offered: Vec::new(),
+    }];
+    "Which chords have a note outside the key?".clone_into(&mut question.prompt);
+    Ok(())
+}
