@@ -32,16 +32,20 @@ impl<'a> Band<'a> {
         Self { bass, ..self }
     }
 
-    /// The instruments, each with a test for the voices it plays.
-    pub(super) fn seats(&self) -> Vec<(&'a Instrument, Seat)> {
-        let mut seats = vec![
-            (&self.sound.instrument, Seat::Upper),
-            (&self.bass.instrument, Seat::Bass),
-        ];
+    /// The instruments, each with the seats it takes.
+    pub(super) fn instruments(&self) -> Vec<(&'a Instrument, Vec<Seat>)> {
+        let mut instruments = if self.bass == self.sound {
+            vec![(&self.sound.instrument, vec![Seat::Upper, Seat::Bass])]
+        } else {
+            vec![
+                (&self.sound.instrument, vec![Seat::Upper]),
+                (&self.bass.instrument, vec![Seat::Bass]),
+            ]
+        };
         for (drum, instrument) in &self.kit.pieces {
-            seats.push((instrument, Seat::Drum(*drum)));
+            instruments.push((instrument, vec![Seat::Drum(*drum)]));
         }
-        seats
+        instruments
     }
 }
 

@@ -16,7 +16,7 @@ use super::spectrum::{ORDINARY, factor};
 /// Seconds of noise from which bursts are cut, at least.
 const SHORTEST: f64 = 0.12;
 /// Seconds of noise that held layers go round in.
-const ROUND: f64 = 1.5;
+const ROUND: f64 = 0.7;
 /// A burst this far down is over.
 const INAUDIBLE: f32 = 1e-6;
 

@@ -38,8 +38,8 @@ impl Renderer {
         let frames = |seconds: f64| (seconds * rate).round() as usize;
         let mut sections = Vec::new();
         let mut release = 0.0f64;
-        for (instrument, seat) in band.seats() {
-            let orders = orders(passage, seat, settings);
+        for (instrument, seats) in band.instruments() {
+            let orders = orders(passage, &seats, settings);
             if !orders.is_empty() {
                 sections.push(Section::new(instrument, orders, rate));
                 release = release.max(instrument.shape.release / 1000.0);
@@ -131,13 +131,13 @@ impl Renderer {
     }
 }
 
-/// The notes of one seat with their first frames, in time order.
-fn orders(passage: &Passage, seat: Seat, settings: &Settings) -> Vec<(usize, Order)> {
+/// The notes of some seats with their first frames, in time order.
+fn orders(passage: &Passage, seats: &[Seat], settings: &Settings) -> Vec<(usize, Order)> {
     let mut orders: Vec<(usize, Order)> = passage
         .notes
         .iter()
         .zip(0u64..)
-        .filter(|(note, _)| Seat::of(note.voice) == seat)
+        .filter(|(note, _)| seats.contains(&Seat::of(note.voice)))
         .map(|(note, number)| {
             let start = passage.seconds(note.start) * f64::from(settings.rate);
             (

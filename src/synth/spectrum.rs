@@ -17,6 +17,8 @@ pub(super) const ORDINARY: f64 = 0.6;
 /// No partial lies above this part of the rate, nor above this frequency.
 const HIGHEST_PART: f64 = 0.45;
 const HIGHEST_HERTZ: f64 = 14_000.0;
+/// Partials fainter than this, in decibels, do without companions.
+const FAINT: f64 = -20.0;
 /// Sixty decibels in nepers.
 const SIXTY: f64 = 6.907_755_278_982_137;
 
@@ -121,7 +123,7 @@ pub(super) fn modes(layer: &Modes, strike: &Strike, chance: &mut ChaCha8Rng) -> 
         }
         let partial = mode_partial(layer, *mode, strike, chance);
         partials.push(partial);
-        if let Some(shimmer) = layer.shimmer {
+        if let Some(shimmer) = layer.shimmer.filter(|_| mode.level > FAINT) {
             partials.extend(companions(&partial, shimmer, chance));
         }
     }

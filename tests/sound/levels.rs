@@ -1,9 +1,12 @@
 //! Loudness and peaks, measured by an independent implementation of EBU R 128.
 
 use ebur128::{EbuR128, Mode};
+use plagal::arranging::{Note, Passage, Voice};
 use plagal::synth::{CEILING, LOUDNESS, Samples, Settings, built_in, loudness, render, true_peak};
 
-use super::notes::{SECOND, phrase, single};
+use proptest::prelude::{ProptestConfig, Strategy, prop, proptest};
+
+use super::notes::{SECOND, phrase, pitch, single};
 
 fn meter(samples: &Samples) -> EbuR128 {
     let mut meter = EbuR128::new(2, samples.rate, Mode::I | Mode::TRUE_PEAK).expect("a meter");
@@ -63,6 +66,47 @@ fn our_meters_agree_with_the_reference() {
             assert!((ours - reference).abs() < 0.1, "{ours} is not {reference}");
             let peak = 20.0 * f64::from(true_peak(&samples.interleaved)).log10();
             assert!((peak - meter_peak(&meter)).abs() < 0.1, "{peak}");
+        }
+    }
+}
+
+/// One to thirty notes anywhere within eight seconds, as strong as they like.
+fn passages() -> impl Strategy<Value = Passage> {
+    let note = (
+        0..7 * SECOND,
+        SECOND / 20..2 * SECOND,
+        40..80i32,
+        0.1f32..1.0,
+    );
+    prop::collection::vec(note, 1..30).prop_map(|notes| Passage {
+        tempo: 60.0,
+        notes: notes
+            .into_iter()
+            .map(|(start, length, midi, strength)| Note {
+                start,
+                length,
+                pitch: pitch(midi),
+                strength,
+                voice: Voice::Upper(0),
+            })
+            .collect(),
+        chords: Vec::new(),
+        length: 8 * SECOND,
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(12))]
+    #[test]
+    fn any_passage_is_as_loud_as_its_peaks_allow(passage in passages()) {
+        for sound in built_in() {
+            let meter = meter(&render(&passage, sound, &Settings::default()));
+            let (found, peak) = (meter.loudness_global().expect("loudness"), meter_peak(&meter));
+            assert!(peak <= CEILING, "{}: {peak} dBTP", sound.id);
+            // Only the ceiling may keep a phrase softer.
+            let limited = peak > CEILING - 0.5;
+            let least = if limited { LOUDNESS - 3.0 } else { LOUDNESS - 0.5 };
+            assert!((least..LOUDNESS + 0.5).contains(&found), "{}: {found} LUFS", sound.id);
         }
     }
 }
