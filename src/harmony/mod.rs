@@ -7,7 +7,7 @@ mod grammar;
 mod progression;
 mod role;
 
-pub use analysis::{role, roles};
+pub use analysis::{Context, role, roles};
 pub use equivalence::{Sounding, Tier, usual_name};
 pub use grammar::{Refusal, Request, Style, progression};
 pub use progression::Progression;

@@ -22,7 +22,13 @@ pub enum Role {
     /// A subdominant borrowed from minor: iv, iiø7.
     MinorSubdominant,
     Neapolitan,
+    /// ♭VII of minor, a whole step below home and without a leading tone.
+    Subtonic,
     Dominant,
+    /// V with its third or more held back: V7sus4, ii7/5, IV/5.
+    SuspendedDominant,
+    /// The tonic over its fifth, a suspension of the dominant that follows.
+    CadentialSixFour,
     LeadingTone,
     MinorDominant,
     /// The dominant of a degree other than the tonic.
@@ -33,6 +39,10 @@ pub enum Role {
     RelatedTwo(Degree),
     /// A dominant seventh a semitone above its target.
     TritoneSubstitute(Degree),
+    /// An augmented sixth that opens to the octave of the degree a semitone below its bass.
+    AugmentedSixth(Degree),
+    /// An augmented sixth with a note in common with the chord it embellishes.
+    CommonToneAugmentedSixth,
     /// ♭VII7 going home.
     Backdoor,
     /// A major or minor chord of the parallel mode.
@@ -45,6 +55,8 @@ pub enum Role {
     CommonToneDiminished,
     /// A dominant seventh that rests, as in the blues.
     BluesSeventh,
+    /// A chord of the key of another degree, where the line dwells for a while.
+    OfKey(Degree),
     /// A chromatic chord that none of the other roles describes.
     Chromatic,
 }
@@ -57,38 +69,50 @@ impl Role {
             Self::Subdominant
             | Self::MinorSubdominant
             | Self::Neapolitan
+            | Self::Subtonic
             | Self::RelatedTwo(_)
             | Self::Borrowed
             | Self::MinorDominant
             | Self::SharpFourHalfDiminished
+            | Self::OfKey(_)
             | Self::Chromatic => Area::Away,
             Self::Dominant
+            | Self::SuspendedDominant
+            | Self::CadentialSixFour
             | Self::LeadingTone
             | Self::AppliedDominant(_)
             | Self::AppliedLeadingTone(_)
             | Self::TritoneSubstitute(_)
+            | Self::AugmentedSixth(_)
+            | Self::CommonToneAugmentedSixth
             | Self::Backdoor
             | Self::FallingDiminished
             | Self::CommonToneDiminished => Area::Pull,
         }
     }
 
-    /// The degree that the chord leads to, if it is named by one.
+    /// The degree that the chord leads to or belongs to, if it is named by one.
     #[must_use]
     pub fn target(self) -> Option<Degree> {
         match self {
             Self::AppliedDominant(target)
             | Self::AppliedLeadingTone(target)
             | Self::RelatedTwo(target)
-            | Self::TritoneSubstitute(target) => Some(target),
+            | Self::TritoneSubstitute(target)
+            | Self::AugmentedSixth(target)
+            | Self::OfKey(target) => Some(target),
             Self::Tonic
             | Self::TonicSubstitute
             | Self::Subdominant
             | Self::MinorSubdominant
             | Self::Neapolitan
+            | Self::Subtonic
             | Self::Dominant
+            | Self::SuspendedDominant
+            | Self::CadentialSixFour
             | Self::LeadingTone
             | Self::MinorDominant
+            | Self::CommonToneAugmentedSixth
             | Self::Backdoor
             | Self::Borrowed
             | Self::SharpFourHalfDiminished
@@ -109,11 +133,17 @@ impl Role {
             Self::Subdominant => "subdominant".to_owned(),
             Self::MinorSubdominant => "minor subdominant".to_owned(),
             Self::Neapolitan => "Neapolitan".to_owned(),
+            Self::Subtonic => "subtonic".to_owned(),
             Self::Dominant => "dominant".to_owned(),
+            Self::SuspendedDominant => "suspended dominant".to_owned(),
+            Self::CadentialSixFour => "cadential six-four".to_owned(),
             Self::LeadingTone => "leading-tone chord".to_owned(),
             Self::MinorDominant => "minor dominant".to_owned(),
             Self::AppliedDominant(target) => format!("dominant of {}", named(target)),
             Self::AppliedLeadingTone(target) => format!("leading-tone chord of {}", named(target)),
+            Self::RelatedTwo(target) if target == Degree::TONIC => {
+                "related ii of the tritone substitute".to_owned()
+            }
             Self::RelatedTwo(target) => format!("related ii of {}", named(target)),
             Self::TritoneSubstitute(target) if target == Degree::TONIC => {
                 "tritone substitute of the dominant".to_owned()
@@ -121,12 +151,15 @@ impl Role {
             Self::TritoneSubstitute(target) => {
                 format!("tritone substitute, leading to {}", named(target))
             }
+            Self::AugmentedSixth(target) => format!("augmented sixth of {}", named(target)),
+            Self::CommonToneAugmentedSixth => "common-tone augmented sixth".to_owned(),
             Self::Backdoor => "backdoor dominant".to_owned(),
             Self::Borrowed => "borrowed from the parallel mode".to_owned(),
             Self::SharpFourHalfDiminished => "half-diminished on the raised fourth".to_owned(),
             Self::FallingDiminished => "falling diminished seventh".to_owned(),
             Self::CommonToneDiminished => "common-tone diminished seventh".to_owned(),
             Self::BluesSeventh => "resting seventh chord".to_owned(),
+            Self::OfKey(target) => format!("chord of the key of {}", named(target)),
             Self::Chromatic => "chromatic chord".to_owned(),
         }
     }

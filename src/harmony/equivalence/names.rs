@@ -1,220 +1,175 @@
-//! The names that one chord may rightly bear in its context.
+//! How a chord is called: the one name by which it is asked, and its spellings.
 
 use crate::devices::{Kind, Shape};
-use crate::harmony::analysis::role;
+use crate::harmony::analysis::{Context, is_resolved, role, suspends_dominant};
 use crate::harmony::role::{Role, is_minor_degree};
-use crate::theory::{
-    Degree, Head, IntervalClass, Mode, Numeral, Quality, Tension, Tensions, Third,
-};
+use crate::theory::{Degree, Head, IntervalClass, Mode, Numeral, Quality, Seventh, Third};
 
-/// The name by which a chord is asked and answered: no extensions, no inversion, an
-/// applied dominant by its target.
+/// The name by which a chord that goes to `next` is asked and answered: no extensions, no
+/// inversion, an applied dominant by its target.
 #[must_use]
 pub fn usual_name(chord: &Numeral, next: &Numeral, mode: Mode) -> Numeral {
-    let shape = Shape::acting(chord);
-    let suspended = chord.quality().third == Third::Fourth;
-    let quality = match shape.kind {
+    let context = Context::leading_to(next, mode);
+    usual_in(chord, role(chord, &context), &context)
+}
+
+/// The usual name of a chord with this role in its context.
+pub(super) fn usual_in(chord: &Numeral, chord_role: Role, context: &Context) -> Numeral {
+    let root = Shape::acting(chord).root;
+    let quality = usual_quality(chord, chord_role);
+    match chord_role {
+        // Where it does not resolve it is called after its own root.
+        Role::AppliedDominant(target) if is_resolved(root, context) => {
+            over(applied_head(5, quality), target, context)
+        }
+        Role::AppliedLeadingTone(target) if root.alteration() == 0 => {
+            over(applied_head(7, quality), target, context)
+        }
+        Role::AugmentedSixth(_) | Role::CommonToneAugmentedSixth | Role::Neapolitan => {
+            match chord.head {
+                Head::AugmentedSixth(_) | Head::Neapolitan => chord.without_bass(),
+                Head::Roman { .. } | Head::Substitute { .. } => Numeral::roman(root, quality),
+            }
+        }
+        Role::SuspendedDominant if suspends_dominant(chord) => Numeral::roman(
+            Degree::new(5, 0),
+            Quality {
+                third: Third::Fourth,
+                seventh: Some(Seventh::Minor),
+                ..Quality::MAJOR
+            },
+        ),
+        Role::OfKey(key) => {
+            let within = Degree::at(IntervalClass::from_fifths(
+                root.interval().fifths() - key.interval().fifths(),
+            ));
+            let head = Head::Roman {
+                root: within,
+                quality,
+            };
+            let target = Box::new(Numeral::roman(key, Quality::MAJOR));
+            Numeral {
+                head,
+                target: chord.target.clone().or(Some(target)),
+                bass: None,
+            }
+        }
+        Role::AppliedDominant(_)
+        | Role::AppliedLeadingTone(_)
+        | Role::SuspendedDominant
+        | Role::Tonic
+        | Role::TonicSubstitute
+        | Role::Subdominant
+        | Role::MinorSubdominant
+        | Role::Subtonic
+        | Role::Dominant
+        | Role::CadentialSixFour
+        | Role::LeadingTone
+        | Role::MinorDominant
+        | Role::RelatedTwo(_)
+        | Role::TritoneSubstitute(_)
+        | Role::Backdoor
+        | Role::Borrowed
+        | Role::SharpFourHalfDiminished
+        | Role::FallingDiminished
+        | Role::CommonToneDiminished
+        | Role::BluesSeventh
+        | Role::Chromatic => Numeral::roman(root, quality),
+    }
+}
+
+/// The quality in its plainest form that still does the same.
+fn usual_quality(chord: &Numeral, chord_role: Role) -> Quality {
+    let written = chord.quality();
+    match Shape::acting(chord).kind {
         Kind::Major => Quality::MAJOR,
+        Kind::Dominant if chord_role == Role::Chromatic => Quality::MAJOR,
         Kind::Minor => Quality::MINOR,
-        Kind::Dominant if suspended => chord.quality().plain(),
+        Kind::Dominant if written.third == Third::Fourth => written.plain(),
         Kind::Dominant => Quality::DOMINANT_SEVENTH,
         Kind::HalfDiminished => Quality::HALF_DIMINISHED,
         Kind::Diminished => Quality::DIMINISHED_SEVENTH,
         Kind::Augmented => Quality::AUGMENTED,
-        Kind::Suspended => chord.quality().plain(),
-    };
-    let head = Head::Roman {
-        root: Degree::new(5, 0),
+        Kind::Suspended => written.plain(),
+    }
+}
+
+fn applied_head(number: u8, quality: Quality) -> Head {
+    Head::Roman {
+        root: Degree::new(number, 0),
         quality,
-    };
-    match role(chord, next, mode) {
-        Role::AppliedDominant(target) => over(head, target, mode),
-        Role::Tonic
-        | Role::TonicSubstitute
-        | Role::Subdominant
-        | Role::MinorSubdominant
-        | Role::Neapolitan
-        | Role::Dominant
-        | Role::LeadingTone
-        | Role::MinorDominant
-        | Role::AppliedLeadingTone(_)
-        | Role::RelatedTwo(_)
-        | Role::TritoneSubstitute(_)
-        | Role::Backdoor
-        | Role::Borrowed
-        | Role::SharpFourHalfDiminished
-        | Role::FallingDiminished
-        | Role::CommonToneDiminished
-        | Role::BluesSeventh
-        | Role::Chromatic => Numeral::roman(shape.root, quality),
     }
 }
 
-/// A head applied to the ordinary chord on a degree.
-fn over(head: Head, target: Degree, mode: Mode) -> Numeral {
-    let quality = if is_minor_degree(target, mode) {
-        Quality::MINOR
-    } else {
-        Quality::MAJOR
-    };
-    let target = Some(Box::new(Numeral::roman(target, quality)));
-    Numeral {
-        head,
-        target,
-        bass: None,
-    }
-}
-
-/// `V7/ii` and `VI7` for each other.
-pub(super) fn applied_spellings(numeral: &Numeral, role: Role, mode: Mode) -> Vec<Numeral> {
-    let shape = Shape::acting(numeral);
-    let quality = numeral.quality().plain();
-    let plain = Numeral::roman(shape.root, quality);
-    let over = |head: Head, target: Degree| over(head, target, mode);
-    match role {
-        Role::AppliedDominant(target) => vec![
-            over(
-                Head::Roman {
-                    root: Degree::new(5, 0),
-                    quality,
-                },
-                target,
-            ),
-            plain,
-        ],
-        Role::AppliedLeadingTone(target) => vec![
-            over(
-                Head::Roman {
-                    root: Degree::new(7, 0),
-                    quality,
-                },
-                target,
-            ),
-            plain,
-        ],
-        Role::TritoneSubstitute(target) if target == Degree::TONIC => {
-            vec![
-                Numeral {
-                    head: Head::Substitute { quality },
-                    target: None,
-                    bass: None,
-                },
-                plain,
-            ]
-        }
-        Role::TritoneSubstitute(target) => vec![over(Head::Substitute { quality }, target), plain],
-        Role::Tonic
-        | Role::TonicSubstitute
-        | Role::Subdominant
-        | Role::MinorSubdominant
-        | Role::Neapolitan
-        | Role::Dominant
-        | Role::LeadingTone
-        | Role::MinorDominant
-        | Role::RelatedTwo(_)
-        | Role::Backdoor
-        | Role::Borrowed
-        | Role::SharpFourHalfDiminished
-        | Role::FallingDiminished
-        | Role::CommonToneDiminished
-        | Role::BluesSeventh
-        | Role::Chromatic => vec![plain],
-    }
-}
-
-/// Other names for the same notes that stand in this context.
-pub(super) fn other_names(truth: &Numeral, next: &Numeral, role: Role) -> Vec<Numeral> {
-    let shape = Shape::acting(truth);
-    let mut names = Vec::new();
-    match shape.kind {
-        Kind::Diminished => names.extend(diminished_names(truth, next, role)),
-        Kind::Major | Kind::Minor if truth.quality().added_sixth => {
-            names.extend(sixth_chord_name(truth, next));
-        }
-        Kind::Dominant if truth.quality().third == Third::Fourth => {
-            // The suspended dominant is also ii7 or IV over the fifth degree.
-            let fifth_below = shape.root.up(IntervalClass::PERFECT_FIFTH);
-            let two = Numeral::roman(fifth_below, Quality::MINOR_SEVENTH);
-            names.push(Numeral {
-                bass: Some(shape.root),
-                ..two
-            });
-            let four = shape.root.up(IntervalClass::MINOR_SEVENTH);
-            names.push(Numeral {
-                bass: Some(shape.root),
-                ..Numeral::roman(four, Quality::MAJOR)
-            });
-        }
-        Kind::Major
-        | Kind::Minor
-        | Kind::Dominant
-        | Kind::HalfDiminished
-        | Kind::Augmented
-        | Kind::Suspended => {}
-    }
-    names
-}
-
-/// The names of a diminished seventh that say what it does here: by the leading tone of
-/// its target, by the note that it holds, by the note that falls, or by its bass.
-fn diminished_names(truth: &Numeral, next: &Numeral, role: Role) -> Vec<Numeral> {
-    let named = |root: Degree| Numeral::roman(root, Quality::DIMINISHED_SEVENTH);
-    let flat_nine = Quality {
-        tensions: Tensions::NONE.with(Tension::FlatNine),
-        ..Quality::DOMINANT_SEVENTH
-    };
-    let rootless =
-        |target: Degree| Numeral::roman(target.up(IntervalClass::PERFECT_FIFTH), flat_nine);
-    let from_bass = truth.bass.map(named);
-    let names = match role {
-        Role::AppliedLeadingTone(target) => {
-            vec![
-                named(target.up(IntervalClass::MAJOR_SEVENTH)),
-                rootless(target),
-            ]
-        }
-        Role::LeadingTone => vec![named(Degree::new(7, 0)), rootless(Degree::TONIC)],
-        Role::CommonToneDiminished if next.root() == Degree::TONIC => {
-            vec![named(Degree::TONIC), named(Degree::new(4, 1))]
-        }
-        Role::CommonToneDiminished => vec![named(next.root())],
-        Role::FallingDiminished => vec![named(next.root().up(IntervalClass::MINOR_SECOND))],
-        Role::Tonic
-        | Role::TonicSubstitute
-        | Role::Subdominant
-        | Role::MinorSubdominant
-        | Role::Neapolitan
-        | Role::Dominant
-        | Role::MinorDominant
-        | Role::AppliedDominant(_)
-        | Role::RelatedTwo(_)
-        | Role::TritoneSubstitute(_)
-        | Role::Backdoor
-        | Role::Borrowed
-        | Role::SharpFourHalfDiminished
-        | Role::BluesSeventh
-        | Role::Chromatic => Vec::new(),
-    };
-    names.into_iter().chain(from_bass).collect()
-}
-
-/// I with an added sixth is vi7, ii7 is IV with an added sixth: the name on the root a
-/// minor third below stands where the bass does not tell them apart.
-fn sixth_chord_name(truth: &Numeral, next: &Numeral) -> Option<Numeral> {
-    let shape = Shape::acting(truth);
-    let below = shape.root.up(IntervalClass::MAJOR_SIXTH);
-    let to_dominant = Shape::acting(next).kind == Kind::Dominant;
-    match shape.kind {
-        Kind::Minor if to_dominant => Some(Numeral::roman(below, Quality::HALF_DIMINISHED)),
-        Kind::Major if truth.sounding_bass() != shape.root => {
-            Some(Numeral::roman(below, Quality::MINOR_SEVENTH))
-        }
+/// A head applied to the chord on a degree: the one that follows, if it stands there, or
+/// else the ordinary one.
+fn over(head: Head, target: Degree, context: &Context) -> Numeral {
+    let next = Shape::acting(&context.next);
+    let minor = match next.kind {
+        Kind::Minor if next.root == target => true,
+        Kind::Major if next.root == target => false,
         Kind::Major
         | Kind::Minor
         | Kind::Dominant
         | Kind::HalfDiminished
         | Kind::Diminished
         | Kind::Augmented
-        | Kind::Suspended => None,
+        | Kind::Suspended => is_minor_degree(target, context.mode),
+    };
+    let quality = if minor {
+        Quality::MINOR
+    } else {
+        Quality::MAJOR
+    };
+    Numeral {
+        head,
+        target: Some(Box::new(Numeral::roman(target, quality))),
+        bass: None,
     }
+}
+
+/// `V7/ii` and `VI7` for each other, likewise the other applied chords.
+pub(super) fn spellings(chord: &Numeral, chord_role: Role, context: &Context) -> Vec<Numeral> {
+    let quality = chord.quality().plain();
+    let plain = Numeral::roman(Shape::acting(chord).root, quality);
+    let substitute = Head::Substitute {
+        quality: Quality::DOMINANT_SEVENTH,
+    };
+    let applied = match chord_role {
+        Role::AppliedDominant(target) => over(applied_head(5, quality), target, context),
+        Role::AppliedLeadingTone(target) => over(applied_head(7, quality), target, context),
+        Role::RelatedTwo(target) if target != Degree::TONIC => {
+            over(applied_head(2, quality), target, context)
+        }
+        Role::TritoneSubstitute(target) if target == Degree::TONIC => Numeral {
+            head: substitute,
+            target: None,
+            bass: None,
+        },
+        Role::TritoneSubstitute(target) | Role::AugmentedSixth(target) => {
+            over(substitute, target, context)
+        }
+        Role::RelatedTwo(_)
+        | Role::OfKey(_)
+        | Role::Tonic
+        | Role::TonicSubstitute
+        | Role::Subdominant
+        | Role::MinorSubdominant
+        | Role::Neapolitan
+        | Role::Subtonic
+        | Role::Dominant
+        | Role::SuspendedDominant
+        | Role::CadentialSixFour
+        | Role::LeadingTone
+        | Role::MinorDominant
+        | Role::CommonToneAugmentedSixth
+        | Role::Backdoor
+        | Role::Borrowed
+        | Role::SharpFourHalfDiminished
+        | Role::FallingDiminished
+        | Role::CommonToneDiminished
+        | Role::BluesSeventh
+        | Role::Chromatic => return vec![plain],
+    };
+    vec![applied, plain]
 }

@@ -24,8 +24,9 @@ impl Style {
         Self::ALL[random.random_range(0..Self::ALL.len())]
     }
 
-    /// The numeral in this style; its root, kind, bass and target stay.
-    pub(super) fn dress(self, numeral: &Numeral, mode: Mode) -> Numeral {
+    /// The numeral in this style; its root, kind, bass and target stay. What follows decides
+    /// whether a minor subdominant may have a sixth: before V that would make it iiø7.
+    pub(super) fn dress(self, numeral: &Numeral, next: Option<&Numeral>, mode: Mode) -> Numeral {
         let Head::Roman { root, quality } = numeral.head else {
             return numeral.clone();
         };
@@ -38,7 +39,15 @@ impl Style {
             // The subtonic of minor has no sixth or seventh of its own that does not pull.
             Kind::Major if mode == Mode::Minor && numeral.root() == Degree::new(7, -1) => quality,
             Kind::Major => self.major(),
-            Kind::Minor => self.minor(quality, root, mode),
+            Kind::Minor => {
+                let dominant = Degree::new(5, 0);
+                let to_dominant = next.is_some_and(|next| next.root() == dominant);
+                let takes_sixth = match mode {
+                    Mode::Minor => numeral.root() == Degree::TONIC,
+                    Mode::Major => numeral.root() == Degree::new(4, 0) && !to_dominant,
+                };
+                self.minor(quality, takes_sixth)
+            }
             Kind::HalfDiminished
             | Kind::Diminished
             | Kind::Dominant
@@ -62,12 +71,10 @@ impl Style {
         }
     }
 
-    fn minor(self, written: Quality, root: Degree, mode: Mode) -> Quality {
-        let rests = (mode == Mode::Minor && root == Degree::TONIC)
-            || (mode == Mode::Major && root == Degree::new(4, 0));
+    fn minor(self, written: Quality, takes_sixth: bool) -> Quality {
         match self {
             Self::Triads if is_bare(written) || written == Quality::MINOR_SEVENTH => Quality::MINOR,
-            Self::Sixths if rests && (is_bare(written)) => Quality::MINOR_SIXTH,
+            Self::Sixths if takes_sixth && is_bare(written) => Quality::MINOR_SIXTH,
             Self::Sevenths if is_bare(written) => Quality {
                 seventh: Some(Seventh::Minor),
                 ..Quality::MINOR

@@ -71,7 +71,7 @@ pub fn progression(
             let Some(plan) = planner.plan(&frame, &mut random) else {
                 continue;
             };
-            let made = made(plan, &frame, style, request, catalogue);
+            let made = made(&plan, &frame, style, request, catalogue);
             let planted = |focus| made.devices_at(focus).any(|found| *found == device.id);
             if !made.focus.is_some_and(planted) {
                 continue;
@@ -92,25 +92,23 @@ pub fn progression(
 
 /// The planned chords in the colours of a style, read again by the catalogue.
 fn made(
-    plan: Plan,
+    plan: &Plan,
     frame: &Frame,
     style: Style,
     request: &Request<'_>,
     catalogue: &Catalogue,
 ) -> Progression {
     let mode = request.key.mode();
-    let slots = plan
-        .chords
-        .into_iter()
-        .zip(&frame.cells)
-        .map(|(chord, cell)| Slot {
-            numeral: if chord.exact {
-                chord.numeral
-            } else {
-                style.dress(&chord.numeral, mode)
-            },
-            length: cell.length,
-        });
+    let chords = &plan.chords;
+    let slots = chords.iter().enumerate().map(|(at, chord)| Slot {
+        numeral: if chord.exact {
+            chord.numeral.clone()
+        } else {
+            let next = chords.get(at + 1).map(|next| &next.numeral);
+            style.dress(&chord.numeral, next, mode)
+        },
+        length: frame.cells[at].length,
+    });
     let line = Line::new(request.meter, slots);
     Progression {
         focus: Some(plan.focus),
