@@ -19,6 +19,7 @@ mod question;
 mod render;
 mod render_error;
 mod shelves;
+mod simulate;
 mod sounding;
 mod sounds;
 mod spell;
@@ -56,6 +57,7 @@ enum Command {
     Play(play::Play),
     Question(question::Questions),
     Render(render::Render),
+    Simulate(simulate::Simulate),
     Sounds(sounds::Sounds),
     Spell(spell::Spell),
     Textures(textures::Textures),
@@ -90,6 +92,7 @@ fn execute(arguments: &Arguments) -> Result<(), Failure> {
         Command::Play(command) => command.run(&context()?),
         Command::Question(command) => command.run(&context()?),
         Command::Render(command) => command.run(&context()?),
+        Command::Simulate(command) => command.run(&context()?),
         Command::Sounds(_) => sounds::Sounds::run(&context()?),
         Command::Spell(command) => command.run(&context()?),
         Command::Textures(_) => textures::Textures::run(&context()?),

@@ -49,6 +49,41 @@ impl Moments {
         Information::new(self.mean, self.variance)
     }
 
+    /// The sum of two quantities that are believed independently.
+    pub(super) fn plus(self, other: Self) -> Self {
+        Self {
+            mean: self.mean + other.mean,
+            variance: self.variance + other.variance,
+        }
+    }
+
+    /// This quantity so many times.
+    pub(super) fn times(self, count: f64) -> Self {
+        Self {
+            mean: self.mean * count,
+            variance: self.variance * count * count,
+        }
+    }
+
+    /// This quantity, which enters a sum `count` times, once the belief about the sum has
+    /// gone from `before` to `after`.
+    pub(super) fn part(self, count: f64, before: Self, after: Self) -> Self {
+        let gain = count * self.variance / before.variance;
+        Self {
+            mean: self.mean + gain * (after.mean - before.mean),
+            variance: self.variance + gain * gain * (after.variance - before.variance),
+        }
+    }
+
+    /// What turned this belief into `after`.
+    pub(super) fn evidence(self, after: Self) -> Information {
+        let (before, after) = (self.information(), after.information());
+        Information {
+            precision: after.precision - before.precision,
+            weighted: after.weighted - before.weighted,
+        }
+    }
+
     pub(super) fn deviation(self) -> f64 {
         libm::sqrt(self.variance)
     }

@@ -23,8 +23,8 @@ impl Scorer {
         let tally = &self.tallies[device];
         let belief = self.belief(device, now);
         let predicted = |level: f64| {
-            let mut response = self.reference(device);
-            response.offset += self.model.ease(all(level), KeySetting::Cadence);
+            let mut response = self.reference();
+            response.offset = self.model.ease(all(level), KeySetting::Cadence);
             response.expected(belief)
         };
         let explain = stalled(tally);

@@ -2,14 +2,15 @@
 
 use std::collections::HashMap;
 
+use super::ability::Moments;
 use super::confusion::{Confusion, Row};
-use super::family::Abilities;
+use super::filter::{Before, Filter};
 use super::model::{Model, guess};
 use super::observation::Response;
 use super::recent::{Miss, Recent};
 use super::tally::Tally;
 use crate::devices::DeviceId;
-use crate::journal::{Entry, Glance, Text};
+use crate::journal::{Entry, Glance, GlanceSlot, Text};
 
 /// What is believed of one learner. Folding the same entries in the same order gives the
 /// same scorer, whether they come from a file or one by one.
@@ -20,7 +21,7 @@ pub struct Scorer {
     pub(super) families: Vec<String>,
     pub(super) family_of: Vec<usize>,
     pub(super) numbers: HashMap<String, usize>,
-    pub(super) abilities: Abilities,
+    filter: Filter,
     pub(super) tallies: Vec<Tally>,
     pub(super) rows: Vec<Row>,
     pub(super) recent: Recent,
@@ -58,7 +59,7 @@ impl Scorer {
         }
         let model = Model::FROZEN;
         Self {
-            abilities: Abilities::new(family_of.clone(), &model),
+            filter: Filter::new(family_of.clone(), &model),
             tallies: vec![Tally::default(); devices.len()],
             rows: vec![Row::default(); devices.len()],
             recent: Recent::default(),
@@ -93,9 +94,9 @@ impl Scorer {
             let heard_as = slot.heard_as.as_ref().and_then(|id| self.find(id));
             #[allow(clippy::cast_precision_loss)]
             let share = 1.0 / devices.len() as f64;
-            let answer = Answer {
+            let answer = SlotResult {
                 time: entry.time,
-                guess: guess(entry.answers),
+                answers: entry.answers,
                 ease,
                 credit: slot.credit.clamp(0.0, 1.0),
                 share,
@@ -110,33 +111,65 @@ impl Scorer {
         }
     }
 
+    /// The chance of a right answer to each slot of a question not yet folded in; none for
+    /// a slot whose devices the catalogue does not hold.
+    #[must_use]
+    pub fn predict(&self, entry: &Glance<'_>) -> Vec<Option<f64>> {
+        let ease = self.model.ease(entry.difficulty, entry.key_setting);
+        let slot = |slot: &GlanceSlot<'_>| {
+            let devices: Vec<usize> = slot.devices.iter().filter_map(|id| self.find(id)).collect();
+            let sum: f64 = devices
+                .iter()
+                .map(|device| {
+                    let repeated = self.recent.was_last(*device);
+                    let before = self.before(*device, entry.time, repeated);
+                    let belief = self.filter.belief(*device, &before);
+                    self.response(entry.answers, ease).expected(belief)
+                })
+                .sum();
+            #[allow(clippy::cast_precision_loss)]
+            let count = devices.len() as f64;
+            (!devices.is_empty()).then(|| sum / count)
+        };
+        entry.slots.iter().map(slot).collect()
+    }
+
     fn find(&self, id: &Text<'_>) -> Option<usize> {
         self.numbers.get(id.as_str()).copied()
     }
 
-    fn answer(&mut self, device: usize, answer: &Answer) {
-        let tally = &self.tallies[device];
-        let response = Response {
-            guess: answer.guess,
-            slip: self.model.slip,
-            offset: answer.ease + tally.practised(&self.model),
-        };
-        let since = tally
-            .last
-            .map_or(0, |last| answer.time.saturating_sub(last));
-        if since > 0 {
-            let (kept, noise) = self.model.forgetting(since);
-            self.abilities.drift(device, kept, noise);
-        }
-        let belief = self.abilities.of(device);
-        let evidence = response.evidence(belief, answer.credit, answer.share);
-        let (kept, noise) = self.model.practice();
-        self.abilities
-            .learn_and_drift(device, evidence, kept, noise);
+    fn answer(&mut self, device: usize, slot: &SlotResult) {
+        let before = self.before(device, slot.time, self.recent.was_before(device));
+        let response = self.response(slot.answers, slot.ease);
+        self.filter
+            .learn(device, &before, &response, slot.credit, slot.share);
         let tally = &mut self.tallies[device];
-        tally.count(answer.credit, answer.time);
-        tally.take_turn(answer.share, self.turn);
-        self.rows[device].count(answer.heard_as.filter(|heard| *heard != device));
+        tally.count(slot.credit, slot.time);
+        tally.take_turn(slot.share, self.turn);
+        self.rows[device].count(slot.heard_as.filter(|heard| *heard != device));
+    }
+
+    fn before(&self, device: usize, now: u64, repeated: bool) -> Before {
+        let tally = &self.tallies[device];
+        Before {
+            since: tally.last.map_or(0, |last| now.saturating_sub(last)),
+            answers: tally.asked,
+            repeated,
+        }
+    }
+
+    /// What is believed of a device's ability at `now`, asked out of the blue.
+    pub(super) fn belief(&self, device: usize, now: u64) -> Moments {
+        self.filter.belief(device, &self.before(device, now, false))
+    }
+
+    /// How an answer comes about with so many on offer, from an exemplar of this ease.
+    pub(super) fn response(&self, answers: u32, ease: f64) -> Response {
+        Response {
+            guess: guess(answers),
+            slip: self.model.slip,
+            offset: ease,
+        }
     }
 
     /// Answered slots so far.
@@ -175,9 +208,9 @@ impl Scorer {
     }
 }
 
-struct Answer {
+struct SlotResult {
     time: u64,
-    guess: f64,
+    answers: u32,
     ease: f64,
     credit: f64,
     share: f64,

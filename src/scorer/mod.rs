@@ -8,6 +8,7 @@ mod choice;
 mod confusion;
 mod exemplar;
 mod family;
+mod filter;
 mod fold;
 mod model;
 mod observation;
@@ -15,6 +16,7 @@ mod recent;
 mod settings;
 mod standing;
 mod tally;
+pub mod trial;
 mod weight;
 
 pub use choice::{Choice, Exemplar, Reason};

@@ -2,7 +2,14 @@
 //! on answers that no test looks at, and change only together with the figures in
 //! DEVELOPERS.md.
 
+use super::ability::Moments;
 use crate::journal::{Difficulty, KeySetting};
+
+/// How a deaf guess compares with a blind one.
+const GUESS: f64 = 0.5;
+
+/// So many answers to a device train it; later ones keep it.
+const PRACTICE: u32 = 18;
 
 const DAY: f64 = 86_400_000.0;
 
@@ -14,29 +21,38 @@ pub(super) struct Model {
     pub(super) learner_variance: f64,
     pub(super) family_variance: f64,
     pub(super) device_variance: f64,
-    /// What ln(1 + right answers) to a device adds to its ability.
-    pub(super) wins: f64,
-    /// What ln(1 + wrong answers) adds.
-    pub(super) misses: f64,
     /// The share of its deviation that a device keeps from one of its answers to the next.
     pub(super) kept_an_answer: f64,
     /// The days after which half of a deviation is left: forgetting.
     pub(super) half_life: f64,
+    /// The variance that the general shift of a learner gains with every answer.
+    pub(super) shift_an_answer: f64,
+    /// What an answer is believed to add before anything is known of the learner.
+    pub(super) pace: Moments,
+    /// What a repetition is believed to add before anything is known of the learner.
+    pub(super) repetition: Moments,
     /// How often a known answer is missed all the same.
     pub(super) slip: f64,
 }
 
 impl Model {
     pub(super) const FROZEN: Self = Self {
-        learner_mean: 0.0,
-        learner_variance: 1.0,
-        family_variance: 0.3,
-        device_variance: 0.8,
-        wins: 0.4,
-        misses: 0.0,
+        learner_mean: 0.45,
+        learner_variance: 0.5,
+        family_variance: 0.1,
+        device_variance: 0.3,
         kept_an_answer: 0.99,
-        half_life: 120.0,
-        slip: 0.03,
+        half_life: 60.0,
+        shift_an_answer: 0.000_3,
+        pace: Moments {
+            mean: 0.05,
+            variance: 0.002,
+        },
+        repetition: Moments {
+            mean: 0.12,
+            variance: 0.27,
+        },
+        slip: 0.05,
     };
 
     /// The share of a deviation that is left after this time (ms), and the variance that
@@ -47,7 +63,8 @@ impl Model {
         self.drift(libm::exp2(-days / self.half_life))
     }
 
-    pub(super) fn practice(&self) -> (f64, f64) {
+    /// The same from one of a device's answers to the next.
+    pub(super) fn answering(&self) -> (f64, f64) {
         self.drift(self.kept_an_answer)
     }
 
@@ -55,9 +72,9 @@ impl Model {
         (kept, self.device_variance * (1.0 - kept * kept))
     }
 
-    /// What practice of the device has added, in logits.
-    pub(super) fn practised(&self, wins: f64, misses: f64) -> f64 {
-        self.wins * libm::log1p(wins) + self.misses * libm::log1p(misses)
+    /// How many of a device's answers count as practice: the first ones.
+    pub(super) fn practice(answers: u32) -> f64 {
+        f64::from(answers.min(PRACTICE))
     }
 
     /// How much easier (positive) than a middling exemplar this one is, in logits.
@@ -76,13 +93,15 @@ impl Model {
     }
 }
 
-/// The chance of a blind guess with this many answers on offer; none when typed.
+/// The chance of being right without hearing, with this many answers on offer (0: typed).
+/// It is less than a blind guess, the more so the fewer there are: who does not hear a
+/// device takes it for its neighbour.
 pub(super) fn guess(answers: u32) -> f64 {
     if answers == 0 {
-        0.0
-    } else {
-        1.0 / f64::from(answers)
+        return 0.0;
     }
+    let blind = 1.0 / f64::from(answers);
+    GUESS * blind * (1.0 - blind)
 }
 
 /// How fast counts fade.

@@ -42,6 +42,11 @@ impl Recent {
         self.questions[0].devices.contains(&device)
     }
 
+    /// Whether the question before the last asked for this device.
+    pub(super) fn was_before(&self, device: usize) -> bool {
+        self.questions[1].devices.contains(&device)
+    }
+
     /// The misses that no later question has followed up, the newest first.
     pub(super) fn open_misses(&self) -> impl Iterator<Item = Miss> {
         self.questions

@@ -1,6 +1,5 @@
 //! Where a device stands, in numbers and in a word.
 
-use super::ability::Moments;
 use super::beta;
 use super::fold::Scorer;
 use super::observation::Response;
@@ -114,7 +113,7 @@ impl Scorer {
     fn standing(&self, device: usize, share: f64, now: u64) -> Standing {
         let tally = &self.tallies[device];
         let belief = self.belief(device, now);
-        let response = self.reference(device);
+        let response = self.reference();
         let spread = WIDE * belief.deviation();
         Standing {
             device: self.devices[device].clone(),
@@ -132,22 +131,9 @@ impl Scorer {
         }
     }
 
-    /// What is believed of the ability at `now`.
-    pub(super) fn belief(&self, device: usize, now: u64) -> Moments {
-        let since = self.tallies[device]
-            .last
-            .map_or(0, |last| now.saturating_sub(last));
-        let (kept, noise) = self.model.forgetting(since);
-        self.abilities.of_after(device, kept, noise)
-    }
-
     /// A middling exemplar with nine answers on offer.
-    pub(super) fn reference(&self, device: usize) -> Response {
-        Response {
-            guess: 1.0 / 9.0,
-            slip: self.model.slip,
-            offset: self.tallies[device].practised(&self.model),
-        }
+    pub(super) fn reference(&self) -> Response {
+        self.response(9, 0.0)
     }
 }
 

@@ -1,6 +1,6 @@
 //! What is counted of one device.
 
-use super::model::{Model, fading};
+use super::model::fading;
 
 /// How many of the last answers a trend looks at: two windows of forty.
 pub(super) const REMEMBERED: u32 = 80;
@@ -38,11 +38,6 @@ impl Tally {
         self.faded.right = self.faded.right * fading::ANSWER + credit;
         self.faded.wrong = self.faded.wrong * fading::ANSWER + (1.0 - credit);
         self.outcomes = (self.outcomes << 1) | u128::from(credit >= 1.0);
-    }
-
-    /// What practice has added to the ability, in logits.
-    pub(super) fn practised(&self, model: &Model) -> f64 {
-        model.practised(self.credit, f64::from(self.asked) - self.credit)
     }
 
     /// It was asked, wholly or as one of several, in question number `turn`.

@@ -32,10 +32,10 @@ impl Scorer {
             return floor + LEARNING + WEAKNESS;
         }
         let belief = self.belief(device, now);
-        let response = self.reference(device);
+        let response = self.reference();
         let threshold = response.ability_at(MASTERED);
         let unmastered = normal_below((threshold - belief.mean) / belief.deviation());
-        let weakness = (1.0 - response.expected(belief)) / (1.0 - response.guess);
+        let weakness = (1.0 - response.expected_nearly(belief)) / (1.0 - response.guess);
         floor + unmastered * (LEARNING + WEAKNESS * weakness)
     }
 }

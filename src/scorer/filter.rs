@@ -1,0 +1,98 @@
+//! The belief about one learner, taken one answer at a time.
+//!
+//! A right answer may be due to the device's own ability, to the learner's general shift
+//! since the beginning, to the practice the device has had, or to its having just been
+//! asked. Each takes its part of the surprise, by how little is known of it; what they
+//! have in common is neglected, except within and between families.
+
+use super::ability::Moments;
+use super::family::Abilities;
+use super::model::Model;
+use super::observation::Response;
+
+/// All that is believed of one learner.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Filter {
+    model: Model,
+    abilities: Abilities,
+    /// What has been added to all abilities together, in logits: growth, and the mood.
+    shift: Moments,
+    /// What an answer to a device adds to its ability.
+    pace: Moments,
+    /// What it adds that the question before asked for the same device: for some learners
+    /// a help, for some a hindrance.
+    repetition: Moments,
+}
+
+/// What went before a question to a device.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct Before {
+    /// Time since its last answer, in milliseconds.
+    pub(super) since: u64,
+    /// Answers it has had.
+    pub(super) answers: u32,
+    /// The question before asked for it too.
+    pub(super) repeated: bool,
+}
+
+impl Filter {
+    pub(super) fn new(family_of: Vec<usize>, model: &Model) -> Self {
+        Self {
+            abilities: Abilities::new(family_of, model),
+            shift: Moments {
+                mean: 0.0,
+                variance: 0.0,
+            },
+            pace: model.pace,
+            repetition: model.repetition,
+            model: model.clone(),
+        }
+    }
+
+    /// The ability in a device, in logits.
+    pub(super) fn belief(&self, device: usize, before: &Before) -> Moments {
+        let (kept, noise) = self.model.forgetting(before.since);
+        let own = self.abilities.of_after(device, kept, noise);
+        self.with_others(own, before)
+    }
+
+    fn with_others(&self, own: Moments, before: &Before) -> Moments {
+        let practice = self.pace.times(Model::practice(before.answers));
+        let sum = own.plus(self.shift).plus(practice);
+        if before.repeated {
+            sum.plus(self.repetition)
+        } else {
+            sum
+        }
+    }
+
+    /// Takes in an answer worth `credit`, 0 to 1; `share` is below 1 when several devices
+    /// answer for it together.
+    pub(super) fn learn(
+        &mut self,
+        device: usize,
+        before: &Before,
+        response: &Response,
+        credit: f64,
+        share: f64,
+    ) {
+        if before.since > 0 {
+            let (kept, noise) = self.model.forgetting(before.since);
+            self.abilities.drift(device, kept, noise);
+        }
+        self.shift.variance += self.model.shift_an_answer;
+        let own = self.abilities.of(device);
+        let expected = self.with_others(own, before);
+        let found = response.after(expected, credit, share);
+        let practice = Model::practice(before.answers);
+        self.shift = self.shift.part(1.0, expected, found);
+        self.pace = self.pace.part(practice, expected, found);
+        if before.repeated {
+            self.repetition = self.repetition.part(1.0, expected, found);
+        }
+        let evidence = own.evidence(own.part(1.0, expected, found));
+        let (kept, noise) = self.model.answering();
+        self.abilities
+            .learn_and_drift(device, evidence, kept, noise);
+    }
+}
