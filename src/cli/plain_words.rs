@@ -114,7 +114,7 @@ pub(super) fn prompt(context: &Context, asking: &Asking) -> Result<(), Failure> 
     let ask = asking.ask();
     let place = match ask.slot {
         Some(slot) => format!("bar {}", asking.question.progression.line.bar(slot)),
-        None => asking.question.prompt.clone(),
+        None => asking.question.prompt.written(context.notation()),
     };
     let labels = ask.form.labels(context.notation());
     let offers: Vec<String> = labels

@@ -19,6 +19,6 @@ pub use drill::{Asked, Drill, KeyGiven};
 pub use event::{Answered, Effect, Event, Millis};
 pub use kinds::{NotAKind, QuestionKind};
 pub use mark::Mark;
-pub use question::{Ask, NoQuestion, Other, Question, Truth, question_seed};
+pub use question::{Ask, NoQuestion, Other, Prompt, Question, Truth, question_seed};
 pub use session::{Asking, Session, State, Tally};
 pub use sounding_out::{Hearing, Part, Programme};

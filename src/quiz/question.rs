@@ -10,7 +10,7 @@ use super::kinds::QuestionKind;
 use crate::arranging::Texture;
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::{Progression, Refusal, Request, Sounding, progression};
-use crate::theory::{Key, Meter, Notation, TooRemote};
+use crate::theory::{Key, Meter, Notation, Symbol, TooRemote};
 
 /// The truth that an answer is marked against.
 #[derive(Clone, Debug, PartialEq)]
@@ -51,6 +51,30 @@ impl Ask {
     }
 }
 
+/// What the pupil is asked to do.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Prompt {
+    Plain(String),
+    /// The key is asked, and the first chord is named.
+    HomeFrom(Symbol),
+}
+
+impl Prompt {
+    /// The sentence.
+    #[must_use]
+    pub fn written(&self, notation: Notation) -> String {
+        match self {
+            Self::Plain(sentence) => sentence.clone(),
+            Self::HomeFrom(symbol) => {
+                format!(
+                    "The first chord is {}. Which key is home?",
+                    symbol.written(notation)
+                )
+            }
+        }
+    }
+}
+
 /// A second line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Other {
@@ -65,8 +89,7 @@ pub struct Question {
     pub kind: QuestionKind,
     pub seed: u64,
     pub wanted: DeviceId,
-    /// What the pupil is asked to do, in a sentence.
-    pub prompt: String,
+    pub prompt: Prompt,
     pub progression: Progression,
     /// A second line to compare the first with, in the kinds that have one.
     pub other: Option<Other>,
@@ -172,7 +195,7 @@ impl Question {
                     kind: drill.kind,
                     seed,
                     wanted: wanted.clone(),
-                    prompt: String::new(),
+                    prompt: Prompt::Plain(String::new()),
                     progression,
                     other: None,
                     given: Vec::new(),

@@ -297,7 +297,13 @@ fn every_kind_accepts_its_truth_and_refuses_the_rest() {
                 Question::new(&drill, &catalogue, wanted, seed).as_ref(),
                 Ok(&question)
             );
-            assert!(!question.prompt.is_empty() && !question.asks.is_empty());
+            assert!(
+                !question
+                    .prompt
+                    .written(crate::theory::Notation::Text)
+                    .is_empty()
+                    && !question.asks.is_empty()
+            );
             for ask in &question.asks {
                 let labels = ask.form.labels(crate::theory::Notation::Text);
                 let mut distinct = labels.clone();

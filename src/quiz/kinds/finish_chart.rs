@@ -7,7 +7,7 @@ use super::name_chords::{chord, slots};
 use super::unsuited;
 use crate::devices::Catalogue;
 use crate::quiz::drill::{Asked, Drill};
-use crate::quiz::question::{NoQuestion, Question};
+use crate::quiz::question::{NoQuestion, Prompt, Question};
 
 pub(super) fn ask(
     question: &mut Question,
@@ -33,6 +33,6 @@ pub(super) fn ask(
         .into_iter()
         .map(|slot| chord(question, drill, catalogue, slot, random));
     question.asks = asks.collect();
-    "Which chord is missing?".clone_into(&mut question.prompt);
+    question.prompt = Prompt::Plain("Which chord is missing?".to_owned());
     Ok(())
 }

@@ -5,11 +5,10 @@ use rand::seq::SliceRandom;
 use rand_chacha::ChaCha8Rng;
 
 use super::unsuited;
-use crate::devices::DeviceId;
 use crate::quiz::answer::Form;
 use crate::quiz::drill::{Drill, KeyGiven};
-use crate::quiz::question::{Ask, NoQuestion, Question, Truth};
-use crate::theory::{Chord, IntervalClass, Key, Mode, Notation, PitchClass};
+use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
+use crate::theory::{Chord, IntervalClass, Key, Mode, PitchClass};
 
 /// Keys on offer where the exercise names no number.
 const OFFERED: usize = 6;
@@ -45,30 +44,16 @@ pub(super) fn ask(
         }
     }
     offered.sort_by_key(|key| (key.tonic().chromatic(), key.mode()));
-    let devices = question
-        .progression
-        .devices
-        .iter()
-        .map(|found| found.device.clone())
-        .filter(|id| *id == question.wanted || is_about_home(id) && drill.devices.contains(id));
-    let mut devices: Vec<DeviceId> = devices.collect();
-    devices.sort();
-    devices.dedup();
     question.asks = vec![Ask {
         slot: None,
         form: Form::Key { choices: offered },
         truth: Truth::Key(home),
-        devices,
+        devices: vec![question.wanted.clone()],
         offered: Vec::new(),
     }];
     question.key_given = KeyGiven::Nothing;
-    let symbol = first.written(Notation::Screen);
-    question.prompt = format!("The first chord is {symbol}. Which key is home?");
+    question.prompt = Prompt::HomeFrom(first.symbol());
     Ok(())
-}
-
-fn is_about_home(id: &DeviceId) -> bool {
-    matches!(id.as_str(), "off-tonic-opening" | "form-end-dominant")
 }
 
 /// The keys that are taken for home: that of the first chord, and those a fifth away.

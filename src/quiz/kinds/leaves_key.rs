@@ -4,7 +4,7 @@ use super::{tested, unsuited};
 use crate::devices::DeviceId;
 use crate::quiz::answer::Form;
 use crate::quiz::drill::Drill;
-use crate::quiz::question::{Ask, NoQuestion, Question, Truth};
+use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
 
 pub(super) fn ask(question: &mut Question, drill: &Drill) -> Result<(), NoQuestion> {
     let all = question.progression.line.slots().len();
@@ -27,6 +27,6 @@ pub(super) fn ask(question: &mut Question, drill: &Drill) -> Result<(), NoQuesti
         devices,
         offered: Vec::new(),
     }];
-    "Which chords have a note outside the key?".clone_into(&mut question.prompt);
+    question.prompt = Prompt::Plain("Which chords have a note outside the key?".to_owned());
     Ok(())
 }

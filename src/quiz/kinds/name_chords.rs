@@ -8,7 +8,7 @@ use crate::harmony::Sounding;
 use crate::quiz::answer::Form;
 use crate::quiz::choices;
 use crate::quiz::drill::{Asked, Drill};
-use crate::quiz::question::{Ask, NoQuestion, Question, Truth};
+use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
 
 pub(super) fn ask(
     question: &mut Question,
@@ -21,7 +21,7 @@ pub(super) fn ask(
         .into_iter()
         .map(|slot| chord(question, drill, catalogue, slot, random));
     question.asks = asks.collect();
-    "What does the marked chord do?".clone_into(&mut question.prompt);
+    question.prompt = Prompt::Plain("What does the marked chord do?".to_owned());
     Ok(())
 }
 

@@ -7,7 +7,7 @@ use super::unsuited;
 use crate::devices::{Catalogue, Device, DeviceId};
 use crate::quiz::answer::Form;
 use crate::quiz::drill::Drill;
-use crate::quiz::question::{Ask, NoQuestion, Question, Truth};
+use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
 
 /// Answers on offer where the exercise names no number.
 const OFFERED: usize = 5;
@@ -73,6 +73,6 @@ pub(super) fn ask(
         offered: offered.iter().map(|device| device.id.clone()).collect(),
     }];
     question.pointed = own.collect();
-    "Which device is at the marked chords?".clone_into(&mut question.prompt);
+    question.prompt = Prompt::Plain("Which device is at the marked chords?".to_owned());
     Ok(())
 }

@@ -9,7 +9,7 @@ use super::unsuited;
 use crate::devices::{Catalogue, Device, Expansion};
 use crate::harmony::{Progression, Sounding};
 use crate::quiz::answer::Form;
-use crate::quiz::question::{Ask, NoQuestion, Other, Question, Truth};
+use crate::quiz::question::{Ask, NoQuestion, Other, Prompt, Question, Truth};
 use crate::theory::{Line, Numeral, Slot};
 
 /// The most chords by which the lines may differ.
@@ -26,7 +26,7 @@ pub(super) fn ask(
     let (neighbour, progression) =
         twin(question, wanted, catalogue, random).ok_or_else(|| unsuited(question))?;
     let is_first = random.random_bool(0.5);
-    question.prompt = format!("Which line has the {}?", wanted.name());
+    question.prompt = Prompt::Plain(format!("Which line has the {}?", wanted.name()));
     question.asks = vec![Ask {
         slot: None,
         form: Form::OneOf {

@@ -164,7 +164,7 @@ impl Asking {
                 let bar = asking.question.progression.line.bar(slot);
                 format!("What does the chord in bar {bar} do?")
             }
-            _ => asking.question.prompt.clone(),
+            _ => asking.question.prompt.written(theme.notation()),
         };
         let reason = format!("asked because: {}", asking.reason);
         frame.render_widget(Line::from(Span::styled(text, theme.strong())), area);

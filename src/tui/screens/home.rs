@@ -86,7 +86,7 @@ impl Home {
         ])
         .areas(places.body);
         let care = if self.is_new {
-            "New here? With headphones on, begin softly; rest your ears every twenty minutes."
+            "New here? On headphones begin softly. Rest your ears every twenty minutes."
         } else {
             "Keep it soft enough to talk over, and rest your ears every twenty minutes."
         };
