@@ -83,18 +83,24 @@ impl PitchClass {
     }
 }
 
-/// Reads leading accidentals in any common writing; gives their sum and the rest.
+/// Reads leading accidentals in any common writing; gives their sum and the rest. Sharps
+/// end where flats begin: `C#b` is no note.
 pub(crate) fn read_accidentals(text: &str) -> (i16, &str) {
-    let mut sum = 0;
+    let mut sum: i16 = 0;
     let mut rest = text;
     while let Some(sign) = rest.chars().next() {
-        sum += match sign {
+        let step = match sign {
             '#' | '♯' => 1,
             'b' | '♭' => -1,
             '𝄪' => 2,
             '𝄫' => -2,
             _ => break,
         };
+        if i32::from(sum) * step < 0 {
+            break;
+        }
+        // However long a text is, its signs do not wrap round.
+        sum = (i32::from(sum) + step).clamp(-100, 100) as i16;
         rest = &rest[sign.len_utf8()..];
     }
     (sum, rest)
@@ -273,6 +279,17 @@ mod tests {
         assert_ne!(class("G#"), class("Ab"));
         assert_eq!(class("G#").chromatic(), class("Ab").chromatic());
         assert_eq!(class("B#").chromatic(), 0);
+    }
+
+    #[test]
+    fn signs_that_contradict_or_never_end_are_no_accidentals() {
+        for text in [
+            "C#b".to_owned(),
+            "Cb♯".to_owned(),
+            "C".to_owned() + &"#".repeat(70_000),
+        ] {
+            assert_eq!(text.parse::<PitchClass>(), Err(NotANote(text)));
+        }
     }
 
     #[test]
