@@ -5,9 +5,9 @@ use std::fmt;
 use super::degree::Degree;
 use super::key::{Key, Mode};
 use super::notation::Notation;
-use super::numeral::{Head, Numeral};
+use super::numeral::{AugmentedSixth, Head, Numeral};
 use super::pitch::{IntervalClass, PitchClass};
-use super::quality::{Member, Quality};
+use super::quality::{Fifth, Member, Quality};
 use super::symbol::Symbol;
 
 /// A note of a chord and what it is there.
@@ -159,8 +159,20 @@ impl Chord {
         Symbol::new(self.root(), self.symbol_quality(), self.bass)
     }
 
+    /// The French sixth has a lowered fifth above its bass: `Ab7b5`. The Italian one has
+    /// none, which no symbol says, so it is written like the German.
     fn symbol_quality(&self) -> Quality {
-        self.numeral.quality()
+        let quality = self.numeral.quality();
+        match self.numeral.head {
+            Head::AugmentedSixth(AugmentedSixth::French) => Quality {
+                fifth: Fifth::Diminished,
+                ..quality
+            },
+            Head::AugmentedSixth(AugmentedSixth::Italian | AugmentedSixth::German)
+            | Head::Roman { .. }
+            | Head::Substitute { .. }
+            | Head::Neapolitan => quality,
+        }
     }
 
     /// The symbol in a notation.
