@@ -151,6 +151,8 @@ mod tests {
             ("G7sus4", "G7sus4"),
             ("G7alt", "G7b9#9#11b13"),
             ("Galt", "G7b9#9#11b13"),
+            ("C(b5)", "C(b5)"),
+            ("F#(#9)", "F#(#9)"),
         ] {
             let symbol: Symbol = written.parse().unwrap_or_else(|error| panic!("{error}"));
             assert_eq!(symbol.to_string(), plain, "{written}");

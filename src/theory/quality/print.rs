@@ -10,10 +10,16 @@ impl Quality {
         self.suffix(notation, "", "add6")
     }
 
-    /// The sign that follows a root in a chord symbol.
+    /// The sign that follows a root in a chord symbol. One that begins with an accidental
+    /// stands in brackets, or it would be taken for the root's: `C(b5)`.
     #[must_use]
     pub fn symbol_suffix(self, notation: Notation) -> String {
-        self.suffix(notation, "m", "6")
+        let suffix = self.suffix(notation, "m", "6");
+        if suffix.starts_with([notation.flat(), notation.sharp()]) {
+            format!("({suffix})")
+        } else {
+            suffix
+        }
     }
 
     /// Whether a Roman numeral of this quality is written in lower case.
