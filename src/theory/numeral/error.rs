@@ -14,6 +14,8 @@ pub enum Expected {
     TargetOrBass,
     /// Nothing after the bass degree.
     End,
+    /// An inversion whose bass degree has at most two accidentals.
+    NearerBass,
     /// Fewer targets than [`super::DEEPEST_TARGET`] after each other.
     FewerTargets,
 }
@@ -27,6 +29,7 @@ impl fmt::Display for Expected {
                 "a target such as `ii` or a bass degree such as `5` after the slash"
             }
             Self::End => "nothing after the bass degree",
+            Self::NearerBass => "an inversion with its bass nearer to the key",
             Self::FewerTargets => "at most six targets after each other",
         })
     }

@@ -244,6 +244,8 @@ mod tests {
             ("V42", "V7/4"),
             ("V43", "V7/2"),
             ("V65/ii", "V7/ii/#1"),
+            ("V7/ii65", "V7/ii7"),
+            ("V42b9", "V7b9/4"),
             ("Ger65", "Ger6"),
             ("Fr43", "Fr6"),
             ("It", "It6"),
@@ -278,6 +280,7 @@ mod tests {
             ("I/5/5", 3..5, Some("I/5")),
             ("xV7", 0..3, Some("V7")),
             ("V77", 2..3, Some("V7")),
+            ("subVm", 4..5, Some("subV7")),
         ] {
             let error = text.parse::<Numeral>().expect_err(text);
             assert_eq!((error.at, error.near.as_deref()), (at, near), "{text}");

@@ -4,8 +4,8 @@ use std::str::FromStr;
 
 use super::{AugmentedSixth, DEEPEST_TARGET, Expected, Head, Numeral, NumeralError, ROMAN};
 use crate::theory::degree::Degree;
-use crate::theory::pitch::{IntervalClass, read_accidentals};
-use crate::theory::quality::{Figure, Figures, Quality, Suffix, Third};
+use crate::theory::pitch::read_accidentals;
+use crate::theory::quality::{Figure, Figures, Member, Quality, Suffix, Third};
 
 /// How a bare `6` after a numeral is read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
@@ -137,7 +137,7 @@ impl<'a> Reader<'a> {
             return Err(self.refuse(expected));
         }
         if let Some(figure) = figure {
-            self.apply(figure, &mut numeral)?;
+            self.apply(figure, &mut numeral, depth > 0)?;
         }
         Ok(numeral)
     }
@@ -165,7 +165,12 @@ impl<'a> Reader<'a> {
         }
         if self.rest().starts_with("subV") {
             self.at += "subV".len();
+            let suffix = self.at;
             let (mut quality, figure) = self.quality(Third::Major)?;
+            if quality.third == Third::Minor {
+                self.at = suffix;
+                return Err(self.refuse(Expected::QualityOrEnd));
+            }
             if quality == Quality::MAJOR {
                 quality = Quality::DOMINANT_SEVENTH;
             }
@@ -202,27 +207,42 @@ impl<'a> Reader<'a> {
         }
     }
 
-    /// Turns a figured-bass number into a bass degree, or into an added sixth.
-    fn apply(&self, figure: Figure, numeral: &mut Numeral) -> Result<(), NumeralError> {
+    /// Turns a figured-bass number into a bass degree, or into an added sixth. The
+    /// inversion of a target does not sound.
+    fn apply(
+        &self,
+        figure: Figure,
+        numeral: &mut Numeral,
+        is_target: bool,
+    ) -> Result<(), NumeralError> {
         let quality = match &mut numeral.head {
             Head::Roman { quality, .. } | Head::Substitute { quality } => quality,
             Head::AugmentedSixth(_) | Head::Neapolitan => return Ok(()),
         };
-        if figure == Figure::BareSix && self.six == BareSix::AddedSixth {
-            quality.added_sixth = true;
+        let member = match figure {
+            Figure::BareSix if self.six == BareSix::AddedSixth => {
+                quality.added_sixth = true;
+                return Ok(());
+            }
+            Figure::BareSix | Figure::SixFive => Member::Third,
+            Figure::SixFour | Figure::FourThree => Member::Fifth,
+            Figure::FourTwo => Member::Seventh,
+        };
+        if is_target {
             return Ok(());
         }
-        let member = match figure {
-            Figure::BareSix | Figure::SixFive => 1,
-            Figure::SixFour | Figure::FourThree => 2,
-            Figure::FourTwo => quality.members().len() - 1,
-        };
-        let interval = quality.members().get(member).map(|(_, interval)| *interval);
         if numeral.bass.is_some() {
             return Err(self.refuse(Expected::End));
         }
-        let interval = interval.unwrap_or(IntervalClass::UNISON);
-        numeral.bass = Some(numeral.root().up(interval));
+        let in_bass = quality.members().into_iter().find(|(m, _)| *m == member);
+        let (_, interval) = in_bass.ok_or_else(|| self.refuse(Expected::QualityOrEnd))?;
+        let bass = numeral.root().up(interval);
+        if bass.alteration().abs() > 2 {
+            let mut error = self.refuse(Expected::NearerBass);
+            error.at = 0..self.text.len();
+            return Err(error);
+        }
+        numeral.bass = Some(bass);
         Ok(())
     }
 }

@@ -84,7 +84,7 @@ impl Reading<'_> {
             bass: None,
         };
         numeral.bass = bass.map(|bass| numeral.local_tonic().up(bass.interval()));
-        let written = [Some(numeral.root()), numeral.bass];
+        let written = [Some(self.root()), numeral.bass];
         if written.iter().flatten().any(|d| d.alteration().abs() > 2) {
             return Err(self.fault(RomanTextExpected::FewerAccidentals));
         }
