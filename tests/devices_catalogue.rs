@@ -1,6 +1,6 @@
 //! What every device of the catalogue must have, whatever it is.
 
-use plagal::devices::{Catalogue, Device, DeviceId};
+use plagal::devices::{Catalogue, Device, DeviceId, Expansion};
 use plagal::theory::{Chord, Key, Numeral};
 
 /// Ids that journals hold. An id may be added; none may go or change its meaning.
@@ -136,7 +136,7 @@ fn every_pattern_can_be_spelled_in_every_everyday_key() {
             .modes
             .iter()
             .flat_map(|mode| device.expansions_in(*mode))
-            .flat_map(|expansion| expansion.chords())
+            .flat_map(Expansion::chords)
             .find_map(|wanted| unspelled(&wanted.numeral))
             .map(|remote| remote.to_string())
     });

@@ -3,11 +3,11 @@
 
 use std::collections::{BTreeMap, BTreeSet, HashSet};
 
-use plagal::devices::{Catalogue, Occurrence, Shape};
+use plagal::devices::{Catalogue, Expansion, Occurrence, Shape};
 use plagal::theory::{Mode, Numeral};
 
 /// Pairs that are both right on the same chords.
-const BOTH_RIGHT: [(&str, &str, &str); 13] = [
+const BOTH_RIGHT: [(&str, &str, &str); 14] = [
     (
         "applied-leading-tone",
         "ascending-passing-diminished",
@@ -42,6 +42,11 @@ const BOTH_RIGHT: [(&str, &str, &str); 13] = [
         "common-tone-diminished",
         "sharp-four-diminished",
         "sharp-four diminished before the tonic is the commonest common-tone diminished",
+    ),
+    (
+        "diatonic-fifths-cycle",
+        "mediant-turnaround",
+        "iii-vi-ii-V is an arc of the circle of fifths",
     ),
     (
         "form-end-dominant",
@@ -102,7 +107,7 @@ fn vocabulary(catalogue: &Catalogue, mode: Mode) -> Vec<Numeral> {
         .devices()
         .iter()
         .flat_map(|device| device.expansions_in(mode))
-        .flat_map(|expansion| expansion.chords())
+        .flat_map(Expansion::chords)
         .filter(|wanted| {
             let numeral = &wanted.numeral;
             let quality = wanted.exact.then(|| numeral.quality());

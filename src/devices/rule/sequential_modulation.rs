@@ -34,10 +34,17 @@ fn is_restated(chords: &[&Numeral]) -> bool {
         between.rem_euclid(12)
     };
     let step = semitones(one[0], other[0]);
-    let alike = one.iter().zip(other).all(|(from, to)| {
-        semitones(from, to) == step && Shape::of(from).kind == Shape::of(to).kind
-    });
+    let alike = one
+        .iter()
+        .zip(other)
+        .all(|(from, to)| semitones(from, to) == step && are_alike(from, to));
     step != 0 && alike && one.windows(2).any(|pair| cadences(pair[0], pair[1]))
+}
+
+/// Whether both are of one kind, or act as one.
+fn are_alike(one: &Numeral, other: &Numeral) -> bool {
+    Shape::of(one).kind == Shape::of(other).kind
+        || Shape::acting(one).kind == Shape::acting(other).kind
 }
 
 /// A dominant seventh that falls a fifth to a chord at rest.
