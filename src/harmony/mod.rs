@@ -5,10 +5,12 @@ mod analysis;
 mod equivalence;
 mod grammar;
 mod progression;
+mod reading;
 mod role;
 
 pub use analysis::{Context, role, roles};
 pub use equivalence::{Sounding, Tier, usual_name};
 pub use grammar::{Refusal, Request, Style, progression};
 pub use progression::Progression;
+pub use reading::{Analysis, Reading, analyse, namesakes};
 pub use role::{Area, Role, degree_numeral};
