@@ -62,6 +62,23 @@ fn every_device_of_every_exercise_can_be_asked() {
 }
 
 #[test]
+fn every_device_that_can_be_asked_is_in_an_exercise() {
+    let catalogue = Catalogue::built_in();
+    let exercises = exercises(&catalogue);
+    let drilled: BTreeSet<_> = exercises
+        .iter()
+        .flat_map(|exercise| &exercise.devices)
+        .collect();
+    let missing: Vec<_> = catalogue
+        .devices()
+        .iter()
+        .filter(|device| device.asked && !drilled.contains(&device.id))
+        .map(|device| device.id.as_str())
+        .collect();
+    assert!(missing.is_empty(), "{missing:?}");
+}
+
+#[test]
 fn exercises_lead_from_few_devices_to_many_and_every_device_comes_early_once() {
     let catalogue = Catalogue::built_in();
     let exercises = exercises(&catalogue);
