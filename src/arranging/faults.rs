@@ -30,6 +30,15 @@ pub struct VoiceLeading {
 }
 
 impl VoiceLeading {
+    /// All faults together.
+    #[must_use]
+    pub fn faults(&self) -> u32 {
+        self.outer_parallels
+            + self.range_faults
+            + self.unresolved_leading_tones
+            + self.unresolved_sevenths
+    }
+
     /// Semitones that an upper voice moves from one chord to the next, on average.
     #[must_use]
     pub fn mean_motion(&self) -> f64 {

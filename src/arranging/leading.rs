@@ -7,36 +7,43 @@ use super::palette::Palette;
 use super::tendency::{Pull, Tendency, inflections, pull};
 use super::voicing::{Candidate, candidates};
 
-/// Costs are in quarters of a semitone of motion, so that all are whole numbers. A fault
-/// costs more than any smoothness can win back.
+/// Costs are in quarters of a semitone of motion, so that all are whole numbers.
 const STEP: i32 = 4;
-const OUTER_CONSECUTIVE: i32 = 5000;
-const UNRESOLVED: i32 = 3000;
-/// A chord in more or fewer voices than the others stands out by its density alone.
-const UNEVEN: i32 = 1500;
 const UNRESOLVED_ALTERED: i32 = 90;
 const LOST_INFLECTION: i32 = 90;
+/// One fault weighs more than a whole line of smooth motion.
+const FAULT: i32 = 1 << 15;
+const OUTER_CONSECUTIVE: i32 = 5 * FAULT;
+const UNRESOLVED: i32 = 3 * FAULT;
+/// A chord in more or fewer voices than the others stands out by its density alone.
+const UNEVEN: i32 = FAULT;
+const TOO_WIDE: i32 = FAULT;
+/// The widest leap of an upper voice that is no fault, in semitones: a fifth.
+const WIDEST_LEAP: i32 = 7;
 
-/// The best upper voices over a bass line, one candidate a chord, preferably in `wish`
-/// voices (three or four).
+/// The best upper voices over a bass line, one candidate a chord.
+///
+/// In as few voices as the manner has, and in one more only where they cannot say a chord
+/// or lead it cleanly: a number drawn by chance would tell which chords are not there,
+/// because a diminished seventh has no note to double for a fourth.
 pub(super) fn lead(
     palettes: &[Palette],
     bass: &[i32],
-    wish: usize,
     manner: Manner,
     chance: &mut Chance,
 ) -> Vec<Candidate> {
     // Where the top voice sits is free, so it is drawn.
     let seat = 64 + chance.below(9);
-    let wished = way(palettes, bass, wish, seat, manner, chance);
-    if wished.cost < UNEVEN {
-        return wished.candidates;
+    let voices = manner.voices();
+    let few = way(palettes, bass, voices, seat, manner, chance);
+    if few.faults() == 0 {
+        return few.candidates;
     }
-    let other = way(palettes, bass, manner.other(wish), seat, manner, chance);
-    if other.cost < wished.cost {
-        other.candidates
+    let more = way(palettes, bass, voices + 1, seat, manner, chance);
+    if more.faults() < few.faults() {
+        more.candidates
     } else {
-        wished.candidates
+        few.candidates
     }
 }
 
@@ -44,6 +51,13 @@ pub(super) fn lead(
 struct Way {
     candidates: Vec<Candidate>,
     cost: i32,
+}
+
+impl Way {
+    /// The weight of the faults that are left.
+    fn faults(&self) -> i32 {
+        self.cost / FAULT
+    }
 }
 
 fn way(
@@ -260,5 +274,10 @@ fn weight(perfect: Option<Perfect>) -> i32 {
 /// What a move costs beyond its size: more than a step, a third, a fifth.
 fn leap(step: i32) -> i32 {
     let beyond = |size: i32| (step.abs() - size).max(0);
-    2 * beyond(2) + 6 * beyond(4) + 20 * beyond(7)
+    let too_wide = if step.abs() > WIDEST_LEAP {
+        TOO_WIDE
+    } else {
+        0
+    };
+    2 * beyond(2) + 6 * beyond(4) + too_wide
 }

@@ -1,6 +1,5 @@
 //! In what manner chords are taken: by how many voices, and by which hand.
 
-use super::chance::Chance;
 use super::fretboard::can_hold;
 use super::palette::Palette;
 use crate::theory::Member;
@@ -8,12 +7,10 @@ use crate::theory::Member;
 /// A way to take the chords of a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Manner {
-    /// Every note of the chord in three or four upper voices, more if it has more.
+    /// Every note of the chord in three upper voices, more if it has more.
     Full,
     /// Only what tells the chord: third, seventh, and whatever else is particular to it.
     Shell,
-    /// Three upper voices, as long as they can hold the chord.
-    FourParts,
     /// As one hand can hold it on a guitar's six strings.
     Guitar,
 }
@@ -22,7 +19,7 @@ impl Manner {
     /// What the upper voices may take from a chord.
     pub(super) fn restrict(self, mut palette: Palette) -> Palette {
         match self {
-            Self::Full | Self::FourParts | Self::Guitar => {}
+            Self::Full | Self::Guitar => {}
             Self::Shell => {
                 // A triad in root position has but its third to tell; the fifth stays.
                 let keeps_fifth = palette.need() < 2;
@@ -38,27 +35,18 @@ impl Manner {
         palette
     }
 
-    /// How many upper voices a line should have.
-    pub(super) fn wish(self, chance: &mut Chance) -> usize {
+    /// How many upper voices a line has if its chords and their leading allow it.
+    pub(super) fn voices(self) -> usize {
         match self {
-            Self::Full | Self::Guitar => 3 + chance.below(2) as usize,
-            Self::FourParts => 3,
+            Self::Full | Self::Guitar => 3,
             Self::Shell => 2,
-        }
-    }
-
-    /// The other number to try, where the first does not suit the line.
-    pub(super) fn other(self, wish: usize) -> usize {
-        match self {
-            Self::Full | Self::Guitar | Self::FourParts => 7 - wish,
-            Self::Shell => 5 - wish,
         }
     }
 
     /// Whether a bass and upper voices can be taken together.
     pub(super) fn can_take(self, bass: i32, upper: &[i8]) -> bool {
         match self {
-            Self::Full | Self::Shell | Self::FourParts => true,
+            Self::Full | Self::Shell => true,
             Self::Guitar => can_hold(bass, upper),
         }
     }
@@ -108,8 +96,8 @@ mod tests {
             if text == "V13" || inverted && wide.contains(&text) {
                 return;
             }
-            for wish in [3, 4] {
-                for taken in candidates(palette, bass, wish, 67, Manner::Guitar) {
+            for voices in [3, 4] {
+                for taken in candidates(palette, bass, voices, 67, Manner::Guitar) {
                     assert!(can_hold(bass, taken.midi()), "{text} over {}", palette.bass);
                 }
             }

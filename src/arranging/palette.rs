@@ -6,6 +6,9 @@ use crate::theory::{
     Third,
 };
 
+/// The usual number of upper voices; a chord that needs them all doubles nothing.
+const ROOM: usize = 3;
+
 /// One note of a chord as the voices see it.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Ingredient {
@@ -176,10 +179,11 @@ impl Palette {
     }
 
     /// Whether an upper voice may move to a sound as its resolution. Not if the bass
-    /// resolves it instead, on a note that is not to be doubled.
+    /// resolves it instead, on a note that is not to be doubled or that three upper voices
+    /// have no room for.
     pub(super) fn receives(&self, chroma: i32) -> bool {
-        let bass_takes_it = chroma == self.bass.chromatic()
-            && !matches!(self.bass_member, Some(Member::Root | Member::Fifth));
+        let doubles = matches!(self.bass_member, Some(Member::Root | Member::Fifth));
+        let bass_takes_it = chroma == self.bass.chromatic() && (!doubles || self.need() >= ROOM);
         !bass_takes_it && self.has(chroma)
     }
 

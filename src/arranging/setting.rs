@@ -96,8 +96,7 @@ fn voice(chords: &[Chord], manner: Manner, chance: &mut Chance) -> Vec<Voicing> 
     let classes: Vec<_> = chords.iter().map(Chord::bass).collect();
     let bass = bass::line(&classes);
     let heights: Vec<i32> = bass.iter().map(|pitch| pitch.midi()).collect();
-    let wish = manner.wish(chance);
-    leading::lead(&palettes, &heights, wish, manner, chance)
+    leading::lead(&palettes, &heights, manner, chance)
         .iter()
         .zip(&palettes)
         .zip(bass)

@@ -12,7 +12,7 @@ pub(super) const CARD: Card = Card {
     about: "Three voices over a bass, sustained and led smoothly, as strings would play.",
     difficulty: 0.3,
     fair: true,
-    manner: Manner::FourParts,
+    manner: Manner::Full,
     lay,
 };
 
