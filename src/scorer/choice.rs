@@ -86,7 +86,7 @@ impl Scorer {
         let mut allowed: Vec<usize> = pool
             .iter()
             .filter(|id| !wishes.excluded.contains(id))
-            .filter_map(|id| self.numbers.get(id.as_str()).copied())
+            .filter_map(|id| self.digester.number(id.as_str()))
             .collect();
         allowed.sort_unstable();
         allowed.dedup();

@@ -4,13 +4,14 @@ use std::collections::HashMap;
 
 use super::ability::Moments;
 use super::confusion::{Confusion, Row};
+use super::digest::{Digest, Digester, SlotDigest};
 use super::filter::{Before, Filter};
 use super::model::{Model, guess};
 use super::observation::Response;
 use super::recent::{Miss, Recent};
 use super::tally::Tally;
 use crate::devices::DeviceId;
-use crate::journal::{Entry, Glance, GlanceSlot, Text};
+use crate::journal::{Entry, Glance};
 
 /// What is believed of one learner. Folding the same entries in the same order gives the
 /// same scorer, whether they come from a file or one by one.
@@ -20,7 +21,7 @@ pub struct Scorer {
     pub(super) devices: Vec<DeviceId>,
     pub(super) families: Vec<String>,
     pub(super) family_of: Vec<usize>,
-    pub(super) numbers: HashMap<String, usize>,
+    pub(super) digester: Digester,
     filter: Filter,
     pub(super) tallies: Vec<Tally>,
     pub(super) rows: Vec<Row>,
@@ -66,11 +67,11 @@ impl Scorer {
             turn: 0,
             answers: 0,
             strangers: 0,
-            model,
             devices,
             families,
             family_of,
-            numbers,
+            digester: Digester::new(numbers, model.clone()),
+            model,
         }
     }
 
@@ -81,32 +82,29 @@ impl Scorer {
 
     /// The same from the part of an entry that matters here.
     pub fn fold_glance(&mut self, entry: &Glance<'_>) {
+        self.fold_digest(&self.digester.digest(entry));
+    }
+
+    /// What prepares entries for [`Self::fold_digest`].
+    #[must_use]
+    pub fn digester(&self) -> &Digester {
+        &self.digester
+    }
+
+    /// The same from a digest that this scorer's [`Digester`] made.
+    pub fn fold_digest(&mut self, entry: &Digest) {
         self.turn += 1;
         self.recent.start();
-        let ease = self.model.ease(entry.difficulty, entry.key_setting);
         for slot in &entry.slots {
             self.answers += 1;
-            let devices: Vec<usize> = slot.devices.iter().filter_map(|id| self.find(id)).collect();
-            if devices.is_empty() {
-                self.strangers += 1;
-                continue;
-            }
-            let heard_as = slot.heard_as.as_ref().and_then(|id| self.find(id));
-            #[allow(clippy::cast_precision_loss)]
-            let share = 1.0 / devices.len() as f64;
-            let answer = SlotResult {
-                time: entry.time,
-                answers: entry.answers,
-                ease,
-                credit: slot.credit.clamp(0.0, 1.0),
-                share,
-                heard_as,
-            };
-            for device in devices {
-                let missed = answer.credit < 1.0;
-                self.recent
-                    .add(device, missed.then_some(Miss { device, heard_as }));
-                self.answer(device, &answer);
+            self.strangers += u64::from(slot.devices.is_empty());
+            for device in &slot.devices {
+                let missed = (slot.credit < 1.0).then_some(Miss {
+                    device: *device,
+                    heard_as: slot.heard_as,
+                });
+                self.recent.add(*device, missed);
+                self.answer(*device, slot, entry);
             }
         }
     }
@@ -115,37 +113,28 @@ impl Scorer {
     /// a slot whose devices the catalogue does not hold.
     #[must_use]
     pub fn predict(&self, entry: &Glance<'_>) -> Vec<Option<f64>> {
-        let ease = self.model.ease(entry.difficulty, entry.key_setting);
-        let slot = |slot: &GlanceSlot<'_>| {
-            let devices: Vec<usize> = slot.devices.iter().filter_map(|id| self.find(id)).collect();
-            let sum: f64 = devices
-                .iter()
-                .map(|device| {
-                    let repeated = self.recent.was_last(*device);
-                    let before = self.before(*device, entry.time, repeated);
-                    let belief = self.filter.belief(*device, &before);
-                    self.response(entry.answers, ease).expected(belief)
-                })
-                .sum();
-            #[allow(clippy::cast_precision_loss)]
-            let count = devices.len() as f64;
-            (!devices.is_empty()).then(|| sum / count)
+        let entry = self.digester.digest(entry);
+        let response = self.response(entry.answers, entry.ease);
+        let chance = |device: usize| {
+            let repeated = self.recent.was_last(device);
+            let before = self.before(device, entry.time, repeated);
+            response.expected(self.filter.belief(device, &before))
+        };
+        let slot = |slot: &SlotDigest| {
+            let sum: f64 = slot.devices.iter().map(|device| chance(*device)).sum();
+            (!slot.devices.is_empty()).then(|| sum * slot.share())
         };
         entry.slots.iter().map(slot).collect()
     }
 
-    fn find(&self, id: &Text<'_>) -> Option<usize> {
-        self.numbers.get(id.as_str()).copied()
-    }
-
-    fn answer(&mut self, device: usize, slot: &SlotResult) {
-        let before = self.before(device, slot.time, self.recent.was_before(device));
-        let response = self.response(slot.answers, slot.ease);
+    fn answer(&mut self, device: usize, slot: &SlotDigest, entry: &Digest) {
+        let before = self.before(device, entry.time, self.recent.was_before(device));
+        let response = self.response(entry.answers, entry.ease);
         self.filter
-            .learn(device, &before, &response, slot.credit, slot.share);
+            .learn(device, &before, &response, slot.credit, slot.share());
         let tally = &mut self.tallies[device];
-        tally.count(slot.credit, slot.time);
-        tally.take_turn(slot.share, self.turn);
+        tally.count(slot.credit, entry.time);
+        tally.take_turn(slot.share(), self.turn);
         self.rows[device].count(slot.heard_as.filter(|heard| *heard != device));
     }
 
@@ -206,13 +195,4 @@ impl Scorer {
             })
         })
     }
-}
-
-struct SlotResult {
-    time: u64,
-    answers: u32,
-    ease: f64,
-    credit: f64,
-    share: f64,
-    heard_as: Option<usize>,
 }

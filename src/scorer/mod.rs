@@ -6,6 +6,7 @@ mod ability;
 mod beta;
 mod choice;
 mod confusion;
+mod digest;
 mod exemplar;
 mod family;
 mod filter;
@@ -21,6 +22,7 @@ mod weight;
 
 pub use choice::{Choice, Exemplar, Reason};
 pub use confusion::Confusion;
+pub use digest::{Digest, Digester};
 pub use fold::Scorer;
 pub use settings::Wishes;
 pub use standing::{Standing, Trend, Word};

@@ -3,11 +3,13 @@
 
 mod append;
 mod failure;
+mod fold;
 mod id;
 mod read;
 mod tail;
 
 pub use append::{JournalFile, Mended};
 pub use failure::{NotKept, Why};
+pub use fold::{Folded, fold_journal};
 pub use id::fresh_session;
 pub use read::{Read, read_entries, scan};

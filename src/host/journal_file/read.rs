@@ -62,7 +62,7 @@ pub fn scan(path: &Path, mut each: impl FnMut(usize, Result<&str, LineFault>)) -
 }
 
 /// Hands over the file in blocks of whole lines, without the last line feed of each.
-fn blocks(path: &Path, mut each: impl FnMut(&[u8])) -> io::Result<()> {
+pub(super) fn blocks(path: &Path, mut each: impl FnMut(&[u8])) -> io::Result<()> {
     let file = match File::open(path) {
         Ok(file) => file,
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
