@@ -102,7 +102,7 @@ fn all_faults_of_a_bad_file_are_named() {
     8:12 `meter`: `6/8` is not a meter; expected `2/4`, `3/4` or `4/4`
     9:12 `tempo` is `400`; expected a whole number from 30 to 300
     10:16 `key_given` is `cadense`; expected `cadence`, `tonic` or `nothing`; did you mean `cadence`?
-    11:11 `kind` is `name-chord`; expected `name-chords`; did you mean `name-chords`?
+    11:11 `kind` is `name-chord`; expected `name-chords`, `leaves-key`, `which-device`, `home`, `which-of-two` or `finish-chart`; did you mean `name-chords`?
     12:10 `ask` is `all`; expected `every chord`, `chords out of key` or `marked chord`
     13:14 `answers` is `1`; expected 0 for typed answers, or 2 to 12 choices
     14:16 `questions` is `0`; expected a whole number from 1 to 500

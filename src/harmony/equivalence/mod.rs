@@ -155,7 +155,7 @@ fn bare(numeral: &Numeral) -> Numeral {
         return numeral.without_bass();
     };
     let plain = match Kind::of(quality) {
-        Kind::Major => Quality::MAJOR,
+        Kind::Major => names::plain_major(numeral),
         Kind::Minor => Quality::MINOR,
         Kind::Dominant
         | Kind::HalfDiminished

@@ -82,7 +82,8 @@ pub(super) fn usual_in(chord: &Numeral, chord_role: Role, context: &Context) -> 
 fn usual_quality(chord: &Numeral, chord_role: Role) -> Quality {
     let written = chord.quality();
     match Shape::acting(chord).kind {
-        Kind::Major => Quality::MAJOR,
+        Kind::Major if matches!(chord_role, Role::OfKey(_)) => Quality::MAJOR,
+        Kind::Major => plain_major(chord),
         Kind::Dominant if chord_role == Role::Chromatic => Quality::MAJOR,
         Kind::Minor => Quality::MINOR,
         Kind::Dominant if written.third == Third::Fourth => written.plain(),
@@ -91,6 +92,19 @@ fn usual_quality(chord: &Numeral, chord_role: Role) -> Quality {
         Kind::Diminished => Quality::DIMINISHED_SEVENTH,
         Kind::Augmented => Quality::AUGMENTED,
         Kind::Suspended => written.plain(),
+    }
+}
+
+/// The plainest quality of a chord that rests as a major chord: a triad, or where a triad
+/// on that root would be heard as a dominant, the major seventh that rules it out.
+pub(super) fn plain_major(chord: &Numeral) -> Quality {
+    let triad = Numeral::roman(chord.root(), Quality::MAJOR);
+    let misleads =
+        Shape::acting(&triad).kind == Kind::Dominant && Shape::acting(chord).kind == Kind::Major;
+    if misleads {
+        Quality::MAJOR_SEVENTH
+    } else {
+        Quality::MAJOR
     }
 }
 
