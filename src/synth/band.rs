@@ -1,8 +1,8 @@
 //! Who plays what: the instruments of a passage's parts.
 
-use super::catalogue::kit;
+use super::catalogue::{double_bass, kit};
 use super::sound::{Instrument, Kit, Sound};
-use crate::arranging::{Drum, Voice};
+use crate::arranging::{Drum, Note, Passage, Voice};
 
 /// The instruments that sound a passage.
 #[derive(Clone, Copy, Debug)]
@@ -23,6 +23,18 @@ impl<'a> Band<'a> {
             sound,
             bass: sound,
             kit: kit(),
+        }
+    }
+
+    /// The players of `passage`: with percussion there is a rhythm section, and a double
+    /// bass in it; else one sound plays everything.
+    #[must_use]
+    pub fn for_passage(sound: &'a Sound, passage: &Passage) -> Self {
+        let rhythm = |note: &Note| matches!(note.voice, Voice::Drum(_));
+        if passage.notes.iter().any(rhythm) {
+            Self::of(sound).with_bass(double_bass())
+        } else {
+            Self::of(sound)
         }
     }
 

@@ -39,6 +39,11 @@ pub fn find(id: &str) -> Option<&'static Sound> {
     built_in().iter().find(|sound| sound.id == id)
 }
 
+/// The bass of a rhythm section.
+pub(super) fn double_bass() -> &'static Sound {
+    find("upright-bass").expect("it is built in")
+}
+
 /// The built-in rhythm section: ride, hi-hat and brushes.
 #[must_use]
 pub fn kit() -> &'static Kit {

@@ -59,23 +59,26 @@ fn step_powers(samples: &[f32], rate: u32) -> Vec<f64> {
     powers
 }
 
-/// The memory of a transposed second-order filter, both sides side by side.
+/// The last values of a second-order filter, both sides side by side. In this form a value
+/// waits only for one product of the value before it.
 #[derive(Default)]
 struct Memory {
-    first: [f64; 2],
-    second: [f64; 2],
+    input: [[f64; 2]; 2],
+    output: [[f64; 2]; 2],
 }
 
 impl Memory {
     #[inline]
     fn next(&mut self, filter: &Biquad, input: [f64; 2]) -> [f64; 2] {
-        let mut output = [0.0; 2];
-        for side in 0..2 {
-            let value = filter.b[0] * input[side] + self.first[side];
-            self.first[side] = filter.b[1] * input[side] - filter.a[0] * value + self.second[side];
-            self.second[side] = filter.b[2] * input[side] - filter.a[1] * value;
-            output[side] = value;
-        }
+        let output = std::array::from_fn(|side| {
+            let past = filter.b[0] * input[side]
+                + filter.b[1] * self.input[0][side]
+                + filter.b[2] * self.input[1][side]
+                - filter.a[1] * self.output[1][side];
+            past - filter.a[0] * self.output[0][side]
+        });
+        self.input = [input, self.input[0]];
+        self.output = [output, self.output[0]];
         output
     }
 }

@@ -23,7 +23,7 @@ pub use band::Band;
 pub use catalogue::{built_in, find, kit};
 pub use loudness::loudness;
 pub use peaks::true_peak;
-pub use reference::{REFERENCE, drone, tuning_note};
+pub use reference::{REFERENCE, tuning_note};
 pub use render::{CEILING, LOUDNESS, Samples, Settings, render, render_band};
 pub use renderer::Renderer;
 pub use sound::{Kit, Sound};

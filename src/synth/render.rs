@@ -65,11 +65,11 @@ impl Samples {
     }
 }
 
-/// Sounds `passage` at an even loudness, with its room and its last release; percussion by
-/// the built-in kit.
+/// Sounds `passage` at an even loudness, with its room and its last release, by the players
+/// that [`Band::for_passage`] chooses.
 #[must_use]
 pub fn render(passage: &Passage, sound: &Sound, settings: &Settings) -> Samples {
-    render_band(passage, &Band::of(sound), settings)
+    render_band(passage, &Band::for_passage(sound, passage), settings)
 }
 
 /// Sounds `passage` like [`render`], each part by an instrument of its own.

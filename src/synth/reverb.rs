@@ -4,6 +4,7 @@
 use fundsp::MAX_BUFFER_SIZE;
 use fundsp::prelude32::{AudioNode, BufferMut, BufferRef, Frame};
 use fundsp::typenum;
+use fundsp::wide::f32x4;
 
 const LINES: usize = 8;
 /// Milliseconds of the lines, without a common measure.
@@ -16,6 +17,7 @@ const SEND_FROM: f64 = 180.0;
 const MARGIN: usize = 2;
 
 type Block = [f32; MAX_BUFFER_SIZE];
+type Near = [f32; MAX_BUFFER_SIZE + MARGIN];
 
 /// One input, two outputs, as loud as what is sent in.
 #[derive(Clone)]
@@ -44,24 +46,53 @@ impl Room {
     fn run(&mut self, input: &[f32], left: &mut [f32], right: &mut [f32]) {
         let size = input.len();
         let sent = self.send.run(input);
-        let mut heard: [Block; LINES] = [[0.0; MAX_BUFFER_SIZE]; LINES];
-        for (line, heard) in self.lines.iter().zip(&mut heard) {
-            line.read(self.now, heard);
-        }
-        let sides = left[..size].iter_mut().zip(&mut right[..size]);
-        for (place, (left, right)) in sides.enumerate() {
-            let at = |line: usize| heard[line][place];
-            *left = at(0) - at(2) + at(4) - at(6);
-            *right = at(1) - at(3) + at(5) - at(7);
-        }
-        hadamard(&mut heard);
-        for (line, heard) in self.lines.iter_mut().zip(&mut heard) {
-            for (value, sent) in heard.iter_mut().zip(&sent) {
-                *value = *value * line.gain + sent * self.input;
+        let near: [Near; LINES] = std::array::from_fn(|line| self.lines[line].read(self.now));
+        let mut kept: [Block; LINES] = [[0.0; MAX_BUFFER_SIZE]; LINES];
+        let mut sides: [Block; 2] = [[0.0; MAX_BUFFER_SIZE]; 2];
+        // Four frames at a time, so that all lines fit into registers.
+        for at in (0..MAX_BUFFER_SIZE).step_by(4) {
+            let mut heard: [f32x4; LINES] = std::array::from_fn(|line| smoothed(&near[line], at));
+            put(heard[0] - heard[2] + heard[4] - heard[6], &mut sides[0], at);
+            put(heard[1] - heard[3] + heard[5] - heard[7], &mut sides[1], at);
+            let entry = four(&sent, at) * f32x4::splat(self.input);
+            hadamard(&mut heard);
+            for (line, kept) in kept.iter_mut().enumerate() {
+                let gain = f32x4::splat(self.lines[line].gain);
+                put(heard[line] * gain + entry, kept, at);
             }
-            line.write(self.now, &heard[..size]);
+        }
+        left[..size].copy_from_slice(&sides[0][..size]);
+        right[..size].copy_from_slice(&sides[1][..size]);
+        for (line, kept) in self.lines.iter_mut().zip(&kept) {
+            line.write(self.now, &kept[..size]);
         }
         self.now = self.now.wrapping_add(size);
+    }
+}
+
+fn four(values: &[f32], at: usize) -> f32x4 {
+    f32x4::new([values[at], values[at + 1], values[at + 2], values[at + 3]])
+}
+
+fn put(value: f32x4, values: &mut Block, at: usize) {
+    values[at..at + 4].copy_from_slice(value.as_array());
+}
+
+/// The values from `at` on, high frequencies lost to the air.
+fn smoothed(near: &Near, at: usize) -> f32x4 {
+    let middle = four(near, at + 1);
+    (four(near, at) + middle + middle + four(near, at + 2)) * f32x4::splat(0.25)
+}
+
+/// Mixes every line into every other.
+fn hadamard(lines: &mut [f32x4; LINES]) {
+    for half in [4, 2, 1] {
+        for pair in lines.chunks_exact_mut(2 * half) {
+            let (upper, lower) = pair.split_at_mut(half);
+            for (upper, lower) in upper.iter_mut().zip(lower) {
+                (*upper, *lower) = (*upper + *lower, *upper - *lower);
+            }
+        }
     }
 }
 
@@ -91,18 +122,15 @@ impl Line {
         }
     }
 
-    /// What comes out at `now` and after, high frequencies lost to the air.
-    fn read(&self, now: usize, block: &mut Block) {
-        let mut near = [0f32; MAX_BUFFER_SIZE + MARGIN];
-        let mask = self.ring.len() - 1;
-        let start = now.wrapping_sub(self.delay + 1) & mask;
+    /// What comes out at `now` and after, and one value before and behind.
+    fn read(&self, now: usize) -> Near {
+        let mut near = [0.0; MAX_BUFFER_SIZE + MARGIN];
+        let start = now.wrapping_sub(self.delay + 1) & (self.ring.len() - 1);
         let first = near.len().min(self.ring.len() - start);
         near[..first].copy_from_slice(&self.ring[start..start + first]);
         let rest = near.len() - first;
         near[first..].copy_from_slice(&self.ring[..rest]);
-        for (place, value) in block.iter_mut().enumerate() {
-            *value = 0.25 * (near[place] + near[place + 2]) + 0.5 * near[place + 1];
-        }
+        near
     }
 
     fn write(&mut self, now: usize, values: &[f32]) {
@@ -110,20 +138,6 @@ impl Line {
         let first = values.len().min(self.ring.len() - start);
         self.ring[start..start + first].copy_from_slice(&values[..first]);
         self.ring[..values.len() - first].copy_from_slice(&values[first..]);
-    }
-}
-
-/// Mixes every line into every other.
-fn hadamard(lines: &mut [Block; LINES]) {
-    for half in [4, 2, 1] {
-        for pair in lines.chunks_exact_mut(2 * half) {
-            let (upper, lower) = pair.split_at_mut(half);
-            for (upper, lower) in upper.iter_mut().zip(lower) {
-                for (upper, lower) in upper.iter_mut().zip(lower) {
-                    (*upper, *lower) = (*upper + *lower, *upper - *lower);
-                }
-            }
-        }
     }
 }
 

@@ -14,8 +14,6 @@ use super::weighting::Weighting;
 
 /// Loudness of a note of ordinary strength, as the amplitude of a sine at 1 kHz.
 const ORDINARY_LEVEL: f64 = 0.05;
-/// How the amplitude follows strength: twice as strong is 9 dB more.
-const STRENGTH_POWER: f64 = 1.5;
 /// The longest time in seconds that a key is let go before the written end.
 const EARLY: f64 = 0.02;
 /// Decibels by which two equal notes may differ, up or down.
@@ -88,7 +86,8 @@ impl Voice {
             strength: order.strength,
             rate: workshop.rate,
         };
-        let touch = (order.strength / ORDINARY).powf(STRENGTH_POWER);
+        // Strength is amplitude: twice as strong is 6 dB more.
+        let touch = order.strength / ORDINARY;
         let varied = shape.tilt * strike.octaves() + chance.random_range(-UNEVEN..UNEVEN);
         let loud = ORDINARY_LEVEL * touch * factor(shape.level + varied);
         let mut partials = Vec::new();
