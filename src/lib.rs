@@ -22,6 +22,8 @@ pub mod journal;
 
 pub mod scorer;
 
+pub mod report;
+
 pub mod host;
 
 pub mod practice;

@@ -5,7 +5,7 @@ use std::io::Write;
 use std::path::PathBuf;
 use std::thread;
 
-use plagal::host::journal_file::{JournalFile, read_entries};
+use plagal::host::journal_file::{JournalFile, forget, read_entries};
 use plagal::journal::{Entry, Line, parse, print};
 
 const LINE: &str = r#"{"version":1,"id":"a-0","time":1760000000123,"learner":"ada","session":"a","exercise":"borrowed-colours","seed":7,"index":0,"kind":"name-the-chord","key":"G","line":"IV iv I","tempo":96.0,"sound":"upright","texture":"held","key_setting":"tonic","answers":9,"difficulty":{"inversion":0.0,"texture":0.0,"tempo":0.5,"similarity":0.5},"thinking":900,"replays":0,"slots":[{"slot":1,"devices":["minor-four"],"truth":"iv","function":"borrowed subdominant","quality":"minor","degree":"4","bass":"4","answer":"iv","mark":"right","credit":1.0,"heard_as":null}]}"#;
@@ -210,4 +210,39 @@ fn what_another_program_is_still_writing_is_not_mended_away() {
         writer.join().expect("the other writer is well");
     });
     assert_eq!(ids(&path), ["a-0", "a-1"]);
+}
+
+#[test]
+fn forgetting_one_learner_leaves_all_else_as_it_was() {
+    let folder = Folder::new("forget");
+    let path = folder.journal();
+    let of = |id: &str, learner: &str| {
+        let mut entry = entry(id);
+        entry.learner = learner.to_owned();
+        print(&entry)
+    };
+    let rest = [
+        of("a-0", "ada"),
+        "{\"version\":9}\n".into(),
+        "nonsense\n".into(),
+        of("a-1", "ada"),
+    ];
+    let text = format!(
+        "{}{}{}{}{}{}",
+        rest[0],
+        of("b-0", "ben"),
+        rest[1],
+        rest[2],
+        of("b-1", "ben"),
+        rest[3]
+    );
+    fs::write(&path, text).expect("room");
+    let (mut open, _) = JournalFile::open(&path);
+    assert_eq!(forget(&path, "ben").expect("room"), 2);
+    assert_eq!(fs::read_to_string(&path).expect("readable"), rest.concat());
+    // Whoever had the journal open goes on in the shorter one.
+    open.append(&entry("a-2")).expect("room for a line");
+    let after = fs::read_to_string(&path).expect("readable");
+    assert_eq!(after, rest.concat() + &print(&entry("a-2")));
+    assert_eq!(forget(&folder.0.join("none"), "ben").expect("no file"), 0);
 }

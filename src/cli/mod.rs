@@ -8,6 +8,7 @@ mod devices;
 mod drill;
 mod exercises;
 mod failure;
+mod journal;
 mod line_arguments;
 mod manual;
 mod options;
@@ -15,6 +16,7 @@ mod plain;
 mod plain_words;
 mod play;
 mod practising;
+mod progress;
 mod question;
 mod render;
 mod render_error;
@@ -53,8 +55,10 @@ enum Command {
     Devices(devices::Devices),
     Drill(drill::Drill),
     Exercises(exercises::Exercises),
+    Journal(journal::Journal),
     Manual(manual::Manual),
     Play(play::Play),
+    Progress(progress::Standings),
     Question(question::Questions),
     Render(render::Render),
     Simulate(simulate::Simulate),
@@ -88,8 +92,10 @@ fn execute(arguments: &Arguments) -> Result<(), Failure> {
         Command::Devices(command) => command.run(&context()?),
         Command::Drill(command) => command.run(&context()?),
         Command::Exercises(_) => exercises::Exercises::run(&context()?),
+        Command::Journal(command) => command.run(&context()?),
         Command::Manual(_) => manual::Manual::run(),
         Command::Play(command) => command.run(&context()?),
+        Command::Progress(command) => command.run(&context()?),
         Command::Question(command) => command.run(&context()?),
         Command::Render(command) => command.run(&context()?),
         Command::Simulate(command) => command.run(&context()?),

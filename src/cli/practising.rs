@@ -17,7 +17,7 @@ use crate::scorer::Wishes;
 const A4: f64 = 440.0;
 
 /// The name of the learner when only one uses the program.
-const LEARNER: &str = "pupil";
+pub(super) const LEARNER: &str = "pupil";
 
 /// A practice and the exercises that it can be given, in the order they are best taken.
 pub(super) struct Practising {

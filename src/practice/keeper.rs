@@ -4,7 +4,7 @@ use std::path::Path;
 
 use super::entry::{Circumstances, entry};
 use crate::devices::{Catalogue, DeviceId};
-use crate::host::journal_file::{JournalFile, NotKept, fresh_session, read_entries};
+use crate::host::journal_file::{JournalFile, NotKept, fold_journal, fresh_session};
 use crate::quiz::{Answered, Millis};
 use crate::scorer::{Choice, Scorer, Wishes};
 
@@ -47,18 +47,15 @@ impl Keeper {
                 Ok(_) => {}
                 Err(error) => told.push(error.to_string()),
             }
-            match read_entries(path) {
-                Ok(read) => {
-                    for entry in read.entries.iter().filter(|e| e.learner == person.learner) {
-                        scorer.fold(entry);
-                    }
-                    if read.newer > 0 {
+            match fold_journal(path, person.learner, &mut scorer) {
+                Ok(folded) => {
+                    if folded.newer > 0 {
                         told.push(format!(
                             "the journal has {} answers of a newer program; they are kept",
-                            read.newer
+                            folded.newer
                         ));
                     }
-                    if let Some((line, fault)) = read.faults.first() {
+                    if let Some((line, fault)) = folded.first_fault {
                         told.push(format!(
                             "line {line} of the journal is passed over: {fault}"
                         ));

@@ -4,6 +4,7 @@
 mod append;
 mod failure;
 mod fold;
+mod forget;
 mod id;
 mod read;
 mod tail;
@@ -11,5 +12,6 @@ mod tail;
 pub use append::{JournalFile, Mended};
 pub use failure::{NotKept, Why};
 pub use fold::{Folded, fold_journal};
+pub use forget::forget;
 pub use id::fresh_session;
 pub use read::{Read, read_entries, scan};

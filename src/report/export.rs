@@ -1,0 +1,91 @@
+//! Entries as rows of CSV (RFC 4180), one a slot, for spreadsheets and statistics.
+
+use super::calendar::Date;
+use crate::devices::DeviceId;
+use crate::journal::{Entry, KeySetting, SlotAnswer};
+
+/// The names of the columns.
+pub const CSV_HEAD: &str = "time,date,learner,session,exercise,seed,index,kind,key,line,tempo,sound,texture,key_setting,answers,inversion,texture_difficulty,tempo_difficulty,similarity,thinking,replays,slot,devices,truth,function,quality,degree,bass,answer,mark,credit,heard_as\r\n";
+
+/// The rows of one entry, each with its line break.
+#[must_use]
+pub fn csv_rows(entry: &Entry) -> String {
+    entry.slots.iter().map(|slot| row(entry, slot)).collect()
+}
+
+fn row(entry: &Entry, slot: &SlotAnswer) -> String {
+    let devices: Vec<&str> = slot.devices.iter().map(DeviceId::as_str).collect();
+    let difficulty = entry.difficulty;
+    let cells = [
+        entry.time.to_string(),
+        Date::of(entry.time, 0).to_string(),
+        text(&entry.learner),
+        text(&entry.session),
+        text(&entry.exercise),
+        entry.seed.to_string(),
+        entry.index.to_string(),
+        text(&entry.kind),
+        text(&entry.key),
+        text(&entry.line),
+        entry.tempo.to_string(),
+        text(&entry.sound),
+        text(&entry.texture),
+        match entry.key_setting {
+            KeySetting::Cadence => "cadence",
+            KeySetting::Tonic => "tonic",
+            KeySetting::Nothing => "nothing",
+        }
+        .to_owned(),
+        entry.answers.to_string(),
+        difficulty.inversion.to_string(),
+        difficulty.texture.to_string(),
+        difficulty.tempo.to_string(),
+        difficulty.similarity.to_string(),
+        entry.thinking.to_string(),
+        entry.replays.to_string(),
+        slot.slot.to_string(),
+        devices.join(" "),
+        text(&slot.truth),
+        text(&slot.function),
+        text(&slot.quality),
+        text(&slot.degree),
+        text(&slot.bass),
+        text(&slot.answer),
+        text(&slot.mark),
+        slot.credit.to_string(),
+        slot.heard_as
+            .as_ref()
+            .map_or_else(String::new, ToString::to_string),
+    ];
+    cells.join(",") + "\r\n"
+}
+
+/// A cell that a spreadsheet shows and does not compute: quoted where needed, and text
+/// that begins like a formula (OWASP, "CSV injection") held back by an apostrophe.
+fn text(cell: &str) -> String {
+    let cell = if cell.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+        format!("'{cell}")
+    } else {
+        cell.to_owned()
+    };
+    if cell.contains([',', '"', '\n', '\r']) {
+        format!("\"{}\"", cell.replace('"', "\"\""))
+    } else {
+        cell
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cells_are_quoted_as_the_standard_says() {
+        // RFC 4180, section 2, rules 6 and 7.
+        assert_eq!(text("plain"), "plain");
+        assert_eq!(text("a,b"), "\"a,b\"");
+        assert_eq!(text("say \"iv\""), "\"say \"\"iv\"\"\"");
+        assert_eq!(text("two\nlines"), "\"two\nlines\"");
+        assert_eq!(text("=HYPERLINK(1)"), "'=HYPERLINK(1)");
+    }
+}

@@ -1,0 +1,51 @@
+//! What is kept of a learner's entries for tables and pictures: counts, not the entries.
+
+use std::collections::BTreeMap;
+
+use super::calendar::Calendar;
+use super::curve::Curve;
+use super::heat::Heat;
+use crate::devices::DeviceId;
+use crate::journal::Entry;
+
+/// A learner's answers so far.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct History {
+    calendar: Calendar,
+    /// Whether each answer to a device was wholly right, in order.
+    outcomes: BTreeMap<DeviceId, Vec<bool>>,
+    /// What was said for what sounded, over all devices.
+    heat: Heat,
+}
+
+impl History {
+    /// `minutes_east` of Greenwich decides which day an answer belongs to.
+    pub fn fold(&mut self, entry: &Entry, minutes_east: i32) {
+        self.calendar.count(entry, minutes_east);
+        for slot in &entry.slots {
+            self.heat.count(&slot.truth, &slot.answer);
+            for device in &slot.devices {
+                let outcomes = self.outcomes.entry(device.clone()).or_default();
+                outcomes.push(slot.credit >= 1.0);
+            }
+        }
+    }
+
+    #[must_use]
+    pub fn calendar(&self) -> &Calendar {
+        &self.calendar
+    }
+
+    #[must_use]
+    pub fn heat(&self) -> &Heat {
+        &self.heat
+    }
+
+    /// The learning curve of a device; none if it was never asked.
+    #[must_use]
+    pub fn curve(&self, device: &DeviceId) -> Option<Curve> {
+        self.outcomes
+            .get(device)
+            .map(|outcomes| Curve::of(outcomes))
+    }
+}

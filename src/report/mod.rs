@@ -1,0 +1,16 @@
+//! Entries and standings as tables and pictures, all of them data. Owns what a page of
+//! progress says; may not print.
+
+mod calendar;
+mod curve;
+mod export;
+mod heat;
+mod history;
+mod progress;
+
+pub use calendar::{Calendar, Date, Week};
+pub use curve::{Curve, Point};
+pub use export::{CSV_HEAD, csv_rows};
+pub use heat::{Heat, Map};
+pub use history::History;
+pub use progress::{Progress, confusions, standings, trend};
