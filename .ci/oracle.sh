@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Asks music21 again: the committed tables must come out as they are, and every numeral of
-# the RomanText analyses that it carries must mean the same to us. Needs Python with venv
+# the RomanText analyses that it carries must mean the same to us; scores that we render
+# must read back as they were spelled. Needs Python with venv
 # and PyPI; says so and passes where they are missing.
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -29,3 +30,4 @@ for recipe in spelling symbols roman_text pitches; do
 done
 "$venv/bin/python" "$recipes/corpus.py" "$fresh"
 PLAGAL_ROMAN_TEXT="$fresh/corpus.tsv" "${CARGO:-cargo}" test --test outside_roman_text -- --nocapture
+"$venv/bin/python" "$recipes/scores.py" "${CARGO:-cargo}" run --quiet --

@@ -69,6 +69,23 @@ fn the_same_arguments_give_the_same_file() {
 }
 
 #[test]
+fn the_ending_chooses_the_format() {
+    let folder = Folder::new("formats");
+    for (name, beginning) in [
+        ("line.mid", b"MThd".as_slice()),
+        ("line.MIDI", b"MThd"),
+        ("line.musicxml", b"<?xml version=\"1.0\""),
+        ("line.wav", b"RIFF"),
+    ] {
+        let file = folder.file(name);
+        let run = plagal(&["render", LINE, "--key", "G", "--tempo", "300", "-o", &file]);
+        assert_eq!((run.code, run.err.as_str()), (0, ""), "{name}");
+        let bytes = fs::read(&file).expect("it is written");
+        assert!(bytes.starts_with(beginning), "{name}");
+    }
+}
+
+#[test]
 fn what_cannot_be_rendered_is_told_and_nothing_is_lost() {
     let folder = Folder::new("lost");
     let kept = folder.file("kept.wav");

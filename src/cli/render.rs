@@ -10,6 +10,9 @@ use serde_json::json;
 use super::context::Context;
 use super::failure::Failure;
 use super::sounding::{Sounding, SoundingArguments};
+use crate::arranging::Setting;
+use crate::host::midi::midi;
+use crate::host::musicxml::musicxml;
 use crate::host::wav::{Depth, write_wav};
 use crate::synth;
 
@@ -18,7 +21,7 @@ use crate::synth;
 pub(super) struct Render {
     #[command(flatten)]
     sounding: SoundingArguments,
-    /// The file to write; its ending chooses the format: .wav
+    /// The file to write; its ending chooses the format: .wav, .mid or .musicxml
     #[arg(short, long, value_name = "FILE")]
     output: PathBuf,
     /// Frames a second of a .wav file
@@ -30,6 +33,9 @@ pub(super) struct Render {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Format {
     Wav,
+    Midi,
+    /// The chords as a score, whatever the texture.
+    MusicXml,
 }
 
 impl Render {
@@ -38,6 +44,8 @@ impl Render {
         let sounding = self.sounding.read(context)?;
         let bytes = match format {
             Format::Wav => self.wav(&sounding),
+            Format::Midi => midi(&sounding.passage, &sounding.line.line, sounding.line.key),
+            Format::MusicXml => score(&sounding).into_bytes(),
         };
         write_whole(&self.output, &bytes).map_err(|error| Failure::CannotWrite {
             name: self.output.display().to_string(),
@@ -65,13 +73,22 @@ impl Render {
     }
 }
 
+fn score(sounding: &Sounding) -> String {
+    let line = &sounding.line;
+    let setting = Setting::new(&line.line, line.key, sounding.seed)
+        .expect("a line whose chords have notes can be set");
+    musicxml(&line.line, line.key, &setting, sounding.passage.tempo)
+}
+
 impl Format {
     fn of(path: &Path) -> Result<Self, Failure> {
         let extension = path.extension().map(std::ffi::OsStr::to_ascii_lowercase);
         match extension.as_ref().and_then(|extension| extension.to_str()) {
             Some("wav") => Ok(Self::Wav),
+            Some("mid" | "midi") => Ok(Self::Midi),
+            Some("musicxml" | "xml") => Ok(Self::MusicXml),
             Some(_) | None => Err(Failure::Usage(format!(
-                "error: `{}` names no format; expected a file that ends in .wav\n",
+                "error: `{}` names no format; expected a file that ends in .wav, .mid or .musicxml\n",
                 path.display()
             ))),
         }

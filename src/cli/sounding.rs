@@ -4,7 +4,7 @@ use clap::Args;
 
 use super::context::Context;
 use super::failure::{Failure, Missing};
-use super::line_arguments::LineArguments;
+use super::line_arguments::{KeyedLine, LineArguments};
 use super::shelves;
 use crate::arranging::{Arrangement, Passage, Texture, arrange};
 use crate::document::near;
@@ -31,6 +31,7 @@ pub(super) struct SoundingArguments {
 /// A line laid out, and the instrument for it.
 #[derive(Debug)]
 pub(super) struct Sounding {
+    pub line: KeyedLine,
     pub passage: Passage,
     pub sound: Sound,
     /// Chooses the small differences between attacks.
@@ -48,6 +49,7 @@ impl SoundingArguments {
         let passage = arrange(&line.line, line.key, &request)
             .expect("a line whose chords have notes can be arranged");
         Ok(Sounding {
+            line,
             passage,
             sound: self.sound(context)?,
             seed: self.seed,

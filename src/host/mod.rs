@@ -4,6 +4,8 @@ pub mod clock;
 pub mod directories;
 pub mod journal_file;
 pub mod library;
+pub mod midi;
+pub mod musicxml;
 pub mod player;
 pub mod settings;
 pub mod wav;
