@@ -36,7 +36,7 @@ fn every_device_of_every_exercise_can_be_asked() {
     let mut wrong = Vec::new();
     for exercise in exercises(&catalogue) {
         let drill = exercise.drill(BareSix::AddedSixth);
-        for device in &exercise.devices {
+        for device in &exercise.drill.devices {
             let mut lines = BTreeSet::new();
             for index in 0..SEEDS {
                 let seed = question_seed(7, index);
@@ -67,7 +67,7 @@ fn every_device_that_can_be_asked_is_in_an_exercise() {
     let exercises = exercises(&catalogue);
     let drilled: BTreeSet<_> = exercises
         .iter()
-        .flat_map(|exercise| &exercise.devices)
+        .flat_map(|exercise| &exercise.drill.devices)
         .collect();
     let missing: Vec<_> = catalogue
         .devices()
@@ -83,12 +83,12 @@ fn exercises_lead_from_few_devices_to_many_and_every_device_comes_early_once() {
     let catalogue = Catalogue::built_in();
     let exercises = exercises(&catalogue);
     let mixed = exercises.last().expect("there are exercises");
-    assert!(exercises[0].devices.len() <= 4, "the first is small");
+    assert!(exercises[0].drill.devices.len() <= 4, "the first is small");
     let earlier: BTreeSet<_> = exercises[..exercises.len() - 1]
         .iter()
-        .flat_map(|exercise| &exercise.devices)
+        .flat_map(|exercise| &exercise.drill.devices)
         .collect();
-    for device in &mixed.devices {
+    for device in &mixed.drill.devices {
         assert!(
             earlier.contains(device),
             "{device} is met first in the mixed drill"
@@ -100,9 +100,9 @@ fn exercises_lead_from_few_devices_to_many_and_every_device_comes_early_once() {
 fn each_exercise_has_confusable_neighbours_to_tell_apart() {
     let catalogue = Catalogue::built_in();
     for exercise in exercises(&catalogue) {
-        let alone = exercise.devices.iter().filter(|id| {
+        let alone = exercise.drill.devices.iter().filter(|id| {
             let device = catalogue.get(id).expect("it was checked");
-            !exercise.devices.iter().any(|other| {
+            !exercise.drill.devices.iter().any(|other| {
                 let entry = catalogue.get(other).expect("it was checked");
                 device.neighbours.contains(other) || entry.neighbours.contains(id)
             })

@@ -144,9 +144,9 @@ impl Kind {
 
     fn check(self, text: &str, catalogue: &Catalogue, context: &Context) -> Result<(), Faults> {
         match self {
-            Self::Exercise => shelves::with_known(catalogue, context, |known| {
-                Exercise::read(text, known).map(drop)
-            }),
+            Self::Exercise => {
+                shelves::with_known(catalogue, context, |known| Exercise::check(text, known))
+            }
             Self::Device => Device::read(text).map(drop),
             Self::Sound => Sound::read(text).map(drop),
             Self::Kit => Kit::read(text).map(drop),

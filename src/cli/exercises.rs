@@ -38,7 +38,7 @@ impl Exercises {
                 vec![
                     exercise.id.clone(),
                     context.style.safe(&exercise.title),
-                    format!("{} questions", exercise.questions),
+                    format!("{} questions", exercise.drill.questions),
                 ]
             });
             print(&table(&rows.collect::<Vec<_>>()))?;
@@ -52,7 +52,7 @@ fn listed(exercise: &Exercise) -> Listed<'_> {
         id: &exercise.id,
         title: &exercise.title,
         about: &exercise.about,
-        devices: &exercise.devices,
-        questions: exercise.questions,
+        devices: &exercise.drill.devices,
+        questions: exercise.drill.questions,
     }
 }

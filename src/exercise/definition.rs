@@ -1,14 +1,11 @@
 //! What an exercise is.
 
-use std::ops::RangeInclusive;
-
-use crate::arranging::Texture;
 use crate::devices::DeviceId;
-use crate::quiz::{Asked, KeyGiven, QuestionKind};
-use crate::theory::{Key, Meter};
+use crate::quiz::Drill;
+use crate::theory::BareSix;
 
-/// What a drill asks, and in what surroundings. Everything has been checked: the devices
-/// exist and can be asked in at least one of the keys.
+/// A drill with its name and its purpose. Everything has been checked: the devices exist
+/// and can be asked in at least one of the keys.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Exercise {
     /// Lower-case words joined by hyphens.
@@ -16,28 +13,19 @@ pub struct Exercise {
     pub title: String,
     /// What the exercise is for, to pupil and teacher.
     pub about: String,
-    /// What is asked.
-    pub devices: Vec<DeviceId>,
-    /// Devices asked in full measure however well they are known; some of `devices`.
+    /// Devices asked in full measure however well they are known; some of the drill's.
     pub always: Vec<DeviceId>,
-    /// Devices that no line may hold; none of `devices`.
-    pub never: Vec<DeviceId>,
-    /// One of them for each question.
-    pub keys: Vec<Key>,
-    /// 2 to 32.
-    pub bars: RangeInclusive<u32>,
-    pub meter: Meter,
-    /// Quarter notes a minute, 30 to 300.
-    pub tempo: RangeInclusive<u16>,
-    pub key_given: KeyGiven,
-    pub kind: QuestionKind,
-    pub asked: Asked,
-    /// How many answers are on offer, 2 to 12; 0 when the answer is typed.
-    pub answers: usize,
-    /// Questions in one drill, 1 to 500.
-    pub questions: u32,
-    /// Ids of sounds, one of them for each question.
-    pub sounds: Vec<String>,
-    /// One of them for each question.
-    pub textures: Vec<Texture>,
+    /// What is asked, and in what surroundings.
+    pub drill: Drill,
+}
+
+impl Exercise {
+    /// The drill, a bare six in typed answers read as `six` says.
+    #[must_use]
+    pub fn drill(&self, six: BareSix) -> Drill {
+        Drill {
+            six,
+            ..self.drill.clone()
+        }
+    }
 }

@@ -2,7 +2,6 @@
 //! the words of exercise files; may not touch the disk.
 
 mod definition;
-mod drill;
 mod keys;
 mod reading;
 #[cfg(test)]

@@ -8,8 +8,8 @@ use crate::document::{
     self, Faults, Object, Placed, Problem, Value, distinct, known, one_of, one_or_list, parsed,
     placed, single_or_pair, text, whole,
 };
-use crate::quiz::{Asked, KeyGiven, QuestionKind};
-use crate::theory::{Key, Meter, Mode};
+use crate::quiz::{Asked, Drill, KeyGiven, NoQuestion, Question, QuestionKind};
+use crate::theory::{BareSix, Key, Meter, Mode};
 
 /// What an exercise may name; the first sound is the default.
 #[derive(Clone, Copy, Debug)]
@@ -28,11 +28,38 @@ impl Exercise {
     ///
     /// All faults of the text, each with its place.
     pub fn read(text: &str, known: Known<'_>) -> Result<Self, Faults> {
-        document::read(text, |value, faults| exercise(value, known, faults))
+        document::read(text, |value, faults| {
+            exercise(value, known, Thoroughly::No, faults)
+        })
+    }
+
+    /// Reads an exercise file and tries questions on every device of it, which takes some
+    /// milliseconds.
+    ///
+    /// # Errors
+    ///
+    /// All faults of the text; if there are none, the devices that cannot be asked.
+    pub fn check(text: &str, known: Known<'_>) -> Result<(), Faults> {
+        document::read(text, |value, faults| {
+            exercise(value, known, Thoroughly::Yes, faults)
+        })
+        .map(drop)
     }
 }
 
-fn exercise(value: &Value, known: Known<'_>, faults: &mut Faults) -> Option<Exercise> {
+/// Whether questions are tried as well.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Thoroughly {
+    Yes,
+    No,
+}
+
+fn exercise(
+    value: &Value,
+    known: Known<'_>,
+    thoroughly: Thoroughly,
+    faults: &mut Faults,
+) -> Option<Exercise> {
     let mut fields = Object::of(value, faults)?;
     fields.required("format", whole(1..=1));
     let id = fields.required("id", document::id("an id such as `first-cadences`"));
@@ -64,28 +91,25 @@ fn exercise(value: &Value, known: Known<'_>, faults: &mut Faults) -> Option<Exer
 
     let keys = keys.map_or_else(any_major, |keys| keys.value);
     let listed = devices.as_deref().unwrap_or_default();
-    let faults = fields.faults();
+    let found = fields.faults();
     for device in listed {
-        check_asked(device, known.catalogue, &keys, faults);
+        check_asked(device, known.catalogue, &keys, found);
     }
     let is_asked = |device: &&Placed<DeviceId>| listed.iter().any(|a| a.value == device.value);
     for device in always.iter().flatten().filter(|device| !is_asked(device)) {
         let problem = "it is always asked, but is not among the devices";
-        device.spot.fault(Problem::wrong(problem), faults);
+        device.spot.fault(Problem::wrong(problem), found);
     }
     for device in never.iter().flatten().filter(is_asked) {
         let problem = "it is never to be heard, but is among the devices";
-        device.spot.fault(Problem::wrong(problem), faults);
+        device.spot.fault(Problem::wrong(problem), found);
     }
     fields.finish();
 
     let plain = |devices: Vec<Placed<DeviceId>>| devices.into_iter().map(|d| d.value).collect();
-    Some(Exercise {
-        id: id?,
-        title: title?,
-        about: about?,
-        devices: plain(devices?),
-        always: plain(always.unwrap_or_default()),
+    let drill = Drill {
+        exercise: id.clone()?,
+        devices: plain(devices.clone()?),
         never: plain(never.unwrap_or_default()),
         keys,
         bars: bars.unwrap_or(4..=8),
@@ -98,7 +122,38 @@ fn exercise(value: &Value, known: Known<'_>, faults: &mut Faults) -> Option<Exer
         questions: questions.unwrap_or(20),
         sounds: sounds.or_else(|| Some(vec![first(known.sounds)?]))?,
         textures: textures.unwrap_or_else(|| vec![Texture::HeldChords]),
+        six: BareSix::AddedSixth,
+    };
+    if thoroughly == Thoroughly::Yes && faults.is_empty() {
+        check_askable(&devices?, &drill, known.catalogue, faults);
+    }
+    Some(Exercise {
+        id: id?,
+        title: title?,
+        about: about?,
+        always: plain(always.unwrap_or_default()),
+        drill,
     })
+}
+
+/// Questions tried on a device before it counts as one that cannot be asked.
+const TRIALS: u64 = 4;
+
+/// Every device must give questions in the bars, the meter and the kind of the exercise.
+fn check_askable(
+    devices: &[Placed<DeviceId>],
+    drill: &Drill,
+    catalogue: &Catalogue,
+    faults: &mut Faults,
+) {
+    for device in devices {
+        let made = (0..TRIALS).map(|seed| Question::new(drill, catalogue, &device.value, seed));
+        let refusals: Vec<NoQuestion> = made.map_while(Result::err).collect();
+        if let (TRIALS, Some(refusal)) = (refusals.len() as u64, refusals.last()) {
+            let problem = format!("no question can be made: {refusal}");
+            device.spot.fault(Problem::wrong(problem), faults);
+        }
+    }
 }
 
 fn any_major() -> Vec<Key> {

@@ -32,19 +32,33 @@ const SHORTEST: &str = r#"{"format": 1, "id": "dusk", "title": "Dusk", "about": 
 #[test]
 fn the_defaults_are_moderate() {
     let exercise = read(SHORTEST).expect("it is good");
-    let ids: Vec<&str> = exercise.devices.iter().map(DeviceId::as_str).collect();
+    let ids: Vec<&str> = exercise
+        .drill
+        .devices
+        .iter()
+        .map(DeviceId::as_str)
+        .collect();
     assert_eq!(ids, ["minor-four"]);
-    assert!(exercise.always.is_empty() && exercise.never.is_empty());
-    assert_eq!(exercise.keys.len(), 12);
-    assert!(exercise.keys.iter().all(|key| key.mode() == Mode::Major));
-    assert_eq!((exercise.bars, exercise.tempo), (4..=8, 80..=112));
-    assert_eq!(exercise.meter, Meter::FourFour);
-    assert_eq!(exercise.key_given, KeyGiven::Cadence);
-    assert_eq!(exercise.kind, QuestionKind::NameChords);
-    assert_eq!(exercise.asked, Asked::ChordsOutOfKey);
-    assert_eq!((exercise.answers, exercise.questions), (0, 20));
-    assert_eq!(exercise.sounds, ["piano"]);
-    assert_eq!(exercise.textures, [Texture::HeldChords]);
+    assert!(exercise.always.is_empty() && exercise.drill.never.is_empty());
+    assert_eq!(exercise.drill.keys.len(), 12);
+    assert!(
+        exercise
+            .drill
+            .keys
+            .iter()
+            .all(|key| key.mode() == Mode::Major)
+    );
+    assert_eq!(
+        (exercise.drill.bars, exercise.drill.tempo),
+        (4..=8, 80..=112)
+    );
+    assert_eq!(exercise.drill.meter, Meter::FourFour);
+    assert_eq!(exercise.drill.key_given, KeyGiven::Cadence);
+    assert_eq!(exercise.drill.kind, QuestionKind::NameChords);
+    assert_eq!(exercise.drill.asked, Asked::ChordsOutOfKey);
+    assert_eq!((exercise.drill.answers, exercise.drill.questions), (0, 20));
+    assert_eq!(exercise.drill.sounds, ["piano"]);
+    assert_eq!(exercise.drill.textures, [Texture::HeldChords]);
 }
 
 #[test]
@@ -57,17 +71,20 @@ fn every_field_is_read() {
         "questions": 7, "sound": ["organ", "piano"], "texture": "four-to-the-bar"}"#,
     );
     let exercise = exercise.expect("it is good");
-    assert_eq!(exercise.always, exercise.devices);
-    assert_eq!(exercise.keys[0].to_string(), "G minor");
-    assert_eq!(exercise.keys.len(), 13);
-    assert_eq!((exercise.bars, exercise.tempo), (2..=6, 60..=60));
-    assert_eq!(exercise.meter, Meter::ThreeFour);
-    assert_eq!(exercise.key_given, KeyGiven::Nothing);
-    assert_eq!(exercise.kind, QuestionKind::NameChords);
-    assert_eq!(exercise.asked, Asked::MarkedChord);
-    assert_eq!((exercise.answers, exercise.questions), (5, 7));
-    assert_eq!(exercise.sounds, ["organ", "piano"]);
-    assert_eq!(exercise.textures, [Texture::FourToTheBar]);
+    assert_eq!(exercise.always, exercise.drill.devices);
+    assert_eq!(exercise.drill.keys[0].to_string(), "G minor");
+    assert_eq!(exercise.drill.keys.len(), 13);
+    assert_eq!(
+        (exercise.drill.bars, exercise.drill.tempo),
+        (2..=6, 60..=60)
+    );
+    assert_eq!(exercise.drill.meter, Meter::ThreeFour);
+    assert_eq!(exercise.drill.key_given, KeyGiven::Nothing);
+    assert_eq!(exercise.drill.kind, QuestionKind::NameChords);
+    assert_eq!(exercise.drill.asked, Asked::MarkedChord);
+    assert_eq!((exercise.drill.answers, exercise.drill.questions), (5, 7));
+    assert_eq!(exercise.drill.sounds, ["organ", "piano"]);
+    assert_eq!(exercise.drill.textures, [Texture::FourToTheBar]);
 }
 
 #[test]
@@ -134,4 +151,26 @@ fn an_empty_exercise_names_what_it_lacks() {
     1:1 `about` is missing; expected text of 1 to 400 characters
     1:1 `devices` is missing; expected a list of 1 to 128 entries
     ");
+}
+
+#[test]
+fn a_device_that_gives_no_question_is_told_by_the_check() {
+    let known = Known {
+        catalogue: &Catalogue::built_in(),
+        sounds: &["piano"],
+    };
+    let text = SHORTEST.replace(
+        r#""devices": ["minor-four"]"#,
+        r#""devices": ["minor-four", "turnaround"], "bars": 2, "meter": "3/4""#,
+    );
+    assert!(Exercise::read(&text, known).is_ok(), "each field is good");
+    let faults = Exercise::check(&text, known).expect_err("it cannot be drilled");
+    let told: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    assert!(
+        told.iter().any(|fault| fault.contains(
+            "no question can be made: device `turnaround` does not fit into 2 bars of 3/4"
+        )),
+        "{told:?}"
+    );
+    assert!(Exercise::check(SHORTEST, known).is_ok());
 }

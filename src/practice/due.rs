@@ -21,6 +21,7 @@ pub fn due(exercises: &[Exercise], standings: &[Standing]) -> Vec<Due> {
     let words = |exercise: &Exercise| -> Vec<Word> {
         let word = |id: &DeviceId| standings.iter().find(|standing| standing.device == *id);
         exercise
+            .drill
             .devices
             .iter()
             .map(|id| word(id).map_or(Word::New, |s| s.word))
