@@ -18,19 +18,23 @@ pub(super) struct Places {
     pub(super) foot: Rect,
 }
 
-/// Divides the screen: a head of two lines, the body, a line for messages, and as many
-/// foot lines as the hints need.
-pub(super) fn places(area: Rect, hints: &[Hint]) -> Places {
+/// The most lines that a message may take.
+const MESSAGE: u16 = 3;
+
+/// Divides the screen: a head of two lines, the body, as many lines as the message and
+/// the hints need, one at least for the message so that the screen stands still.
+pub(super) fn places(area: Rect, hints: &[Hint], message: Option<&str>) -> Places {
     let area = Rect {
         x: area.x + 1,
         width: area.width.saturating_sub(2),
         ..area
     };
     let rows = foot_rows(hints, area.width);
+    let said = message.map_or(1, |text| lines_of(text, area.width));
     let [head, body, message, foot] = Layout::vertical([
         Constraint::Length(2),
         Constraint::Min(3),
-        Constraint::Length(1),
+        Constraint::Length(said),
         Constraint::Length(rows.len() as u16),
     ])
     .areas(area);
@@ -40,6 +44,18 @@ pub(super) fn places(area: Rect, hints: &[Hint]) -> Places {
         message,
         foot,
     }
+}
+
+/// The lines that a message needs, some room at each line's end given to whole words.
+fn lines_of(message: &str, width: u16) -> u16 {
+    const WORD: u16 = 12;
+    let letters = u16::try_from(message.chars().count()).unwrap_or(u16::MAX);
+    if letters <= width {
+        return 1;
+    }
+    letters
+        .div_ceil(width.saturating_sub(WORD).max(1))
+        .min(MESSAGE)
 }
 
 /// Title left, what matters now right, a rule below.

@@ -117,3 +117,15 @@ fn volume_turns_in_steps_and_never_above_full() {
     }
     assert!(desk.screen().contains("volume off"));
 }
+
+#[test]
+fn a_long_message_is_told_to_its_end() {
+    let mut desk = desk(80, 24, false);
+    desk.press(&[plagal::tui::Press::Up, Enter]);
+    let misread = desk.typed("ivx").press(&[Enter]).screen();
+    assert!(misread.contains("did you mean `iv`?"), "{misread}");
+    assert!(
+        misread.contains("leave"),
+        "the presses are still told: {misread}"
+    );
+}

@@ -6,8 +6,9 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
+use super::hearing::hearing;
 use crate::host::clock;
-use crate::quiz::{self, Answer, Event, Form, Hearing, Session, State};
+use crate::quiz::{self, Answer, Event, Form, Session, State};
 use crate::tui::app::{App, Screen};
 use crate::tui::chart::{Cell, Chart};
 use crate::tui::parts::{self, Hint};
@@ -46,14 +47,17 @@ impl Asking {
         let (slot, form, count) = (ask.slot, ask.form.clone(), asking.answers.len());
         let (current, complete) = (asking.current, asking.is_complete());
         let now = clock::now();
-        let hear = |hearing| Event::Hear { hearing, now };
+        if press == Press::Character('k') && asking.question.asks_for_home() {
+            app.message =
+                Some("home is what is asked: the key can be heard after the mark".to_owned());
+            return Some(Screen::Asking(self));
+        }
+        if let Some(hearing) = hearing(press, slot) {
+            app.practice.step(Event::Hear { hearing, now });
+            return Some(Screen::Asking(self));
+        }
         let event = match press {
             Press::Escape => Event::Leave,
-            Press::Character(' ') | Press::Up => hear(Hearing::Line),
-            Press::Character('c') | Press::Down => hear(Hearing::Slot(slot.unwrap_or(0))),
-            Press::Character('_') => hear(Hearing::Bass),
-            Press::Character('<') => hear(Hearing::Slower),
-            Press::Character('k') => hear(Hearing::Key),
             Press::Left | Press::Right if form == Form::Slots => {
                 let slots = asking.question.progression.line.slots().len();
                 let step = if press == Press::Left { slots - 1 } else { 1 };
@@ -88,7 +92,7 @@ impl Asking {
                     return Some(Screen::Asking(self));
                 }
             },
-            Press::Interrupt => return Some(Screen::Asking(self)),
+            Press::Up | Press::Down | Press::Interrupt => return Some(Screen::Asking(self)),
         };
         app.practice.step(event);
         match app.practice.session().map(Session::state) {
@@ -108,7 +112,7 @@ impl Asking {
     }
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
-        let places = parts::places(frame.area(), &HINTS);
+        let places = parts::places(frame.area(), &HINTS, message(app).as_deref());
         let theme = app.theme;
         draw_head(app, frame, places.head);
         parts::foot(frame, places.foot, &HINTS, theme);
@@ -287,15 +291,21 @@ pub(super) fn draw_head(app: &App, frame: &mut Frame<'_>, area: Rect) {
 
 /// The latest message, or why nothing is heard.
 pub(super) fn draw_message(app: &App, frame: &mut Frame<'_>, area: Rect) {
+    if let Some(text) = message(app) {
+        let line = Line::from(Span::styled(text, app.theme.warning()));
+        frame.render_widget(parts::wrapped(vec![line]), area);
+    }
+}
+
+/// What there is to tell.
+pub(super) fn message(app: &App) -> Option<String> {
     let silent = match app.practice.performer().status() {
         crate::host::player::Status::Silent(fault) => Some(format!(
             "{fault}; `plagal render` writes a line to a sound file"
         )),
         crate::host::player::Status::Opening | crate::host::player::Status::Open(_) => None,
     };
-    if let Some(text) = app.message.clone().or(silent) {
-        frame.render_widget(Line::from(Span::styled(text, app.theme.warning())), area);
-    }
+    app.message.clone().or(silent)
 }
 
 /// Key, tempo and sound of a question, as far as they may be known.

@@ -35,7 +35,7 @@ const PRESSES: [(&str, &str); 14] = [
 impl Help {
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let places = parts::places(frame.area(), &HINTS);
+        let places = parts::places(frame.area(), &HINTS, None);
         parts::head(frame, places.head, "Help", "", theme);
         parts::foot(frame, places.foot, &HINTS, theme);
         let mut lines = vec![Line::default()];

@@ -6,7 +6,7 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::Progress;
-use super::asking::draw_message;
+use super::asking::{draw_message, message};
 use crate::exercise::Exercise;
 use crate::host::clock;
 use crate::practice::{Due, Practice, due};
@@ -71,7 +71,7 @@ impl Home {
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let places = parts::places(frame.area(), &HINTS);
+        let places = parts::places(frame.area(), &HINTS, message(app).as_deref());
         let volume = format!("volume {}", app.practice.performer().level());
         parts::head(frame, places.head, "plagal", &volume, theme);
         parts::foot(frame, places.foot, &HINTS, theme);

@@ -4,7 +4,8 @@ use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout};
 use ratatui::text::{Line, Span};
 
-use super::asking::{about_line, draw_head, draw_message, sounding};
+use super::asking::{about_line, draw_head, draw_message, message, sounding};
+use super::hearing::hearing;
 use crate::host::clock;
 use crate::quiz::{Answer, Answered, Event, Hearing, Question, Session, State, Truth};
 use crate::tui::app::{App, Screen};
@@ -54,25 +55,21 @@ impl Marked {
             },
             _ => Hearing::Other,
         };
-        let hear = |hearing| Event::Hear {
-            hearing,
-            now: clock::now(),
-        };
+        let now = clock::now();
+        if let Some(hearing) = hearing(press, slot) {
+            app.practice.step(Event::Hear { hearing, now });
+            return Some(Screen::Marked(self));
+        }
         let event = match press {
             Press::Enter => Event::Next,
             Press::Escape => Event::Leave,
-            Press::Character(' ') | Press::Up => hear(Hearing::Line),
-            Press::Character('m') => hear(mine),
-            Press::Character('c') | Press::Down => hear(Hearing::Slot(slot.unwrap_or(0))),
-            Press::Character('_') => hear(Hearing::Bass),
-            Press::Character('<') => hear(Hearing::Slower),
-            Press::Character('k') => hear(Hearing::Key),
+            Press::Character('m') => Event::Hear { hearing: mine, now },
             Press::Left | Press::Right => {
                 let step = if press == Press::Left { count - 1 } else { 1 };
                 self.shown = (self.shown + step) % count;
                 return Some(Screen::Marked(self));
             }
-            Press::Character(_) | Press::Backspace | Press::Interrupt => {
+            Press::Character(_) | Press::Up | Press::Down | Press::Backspace | Press::Interrupt => {
                 return Some(Screen::Marked(self));
             }
         };
@@ -88,7 +85,7 @@ impl Marked {
     }
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
-        let places = parts::places(frame.area(), &HINTS);
+        let places = parts::places(frame.area(), &HINTS, message(app).as_deref());
         let theme = app.theme;
         draw_head(app, frame, places.head);
         parts::foot(frame, places.foot, &HINTS, theme);

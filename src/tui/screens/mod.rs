@@ -2,6 +2,7 @@
 //! with itself, or with nothing once it has put another screen in its place.
 
 mod asking;
+mod hearing;
 mod help;
 mod home;
 mod marked;

@@ -5,7 +5,7 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::Progress;
-use super::asking::draw_message;
+use super::asking::{draw_message, message};
 use crate::tui::app::{App, Screen};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;
@@ -37,7 +37,7 @@ impl Over {
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let places = parts::places(frame.area(), &HINTS);
+        let places = parts::places(frame.area(), &HINTS, message(app).as_deref());
         parts::head(frame, places.head, "The drill is over", "", theme);
         parts::foot(frame, places.foot, &HINTS, theme);
         draw_message(app, frame, places.message);

@@ -4,7 +4,7 @@ use ratatui::Frame;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::asking::draw_message;
+use super::asking::{draw_message, message};
 use crate::host::clock;
 use crate::scorer::Standing;
 use crate::tui::app::{App, Screen};
@@ -21,7 +21,7 @@ pub(in crate::tui) struct Progress {
 const HINTS: [Hint; 3] = [("Up Down", "scroll"), ("?", "help"), ("Esc", "home")];
 
 /// Columns of the bar that shows an estimate.
-const BAR: usize = 20;
+const BAR: usize = 19;
 
 impl Progress {
     pub(in crate::tui) fn press(mut self, press: Press, app: &mut App) -> Option<Screen> {
@@ -46,15 +46,19 @@ impl Progress {
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let places = parts::places(frame.area(), &HINTS);
+        let places = parts::places(frame.area(), &HINTS, message(app).as_deref());
         let standings = heard(app);
-        let count = format!("{} devices heard", standings.len());
+        let count = format!(
+            "{} of {} devices asked",
+            standings.len(),
+            app.practice.catalogue().devices().len()
+        );
         parts::head(frame, places.head, "Progress", &count, theme);
         parts::foot(frame, places.foot, &HINTS, theme);
         draw_message(app, frame, places.message);
         let mut lines = vec![Line::from(Span::styled(
             format!(
-                " {:<34}{:>7}  {:<9}{}",
+                " {:<32}{:>7}  {:<10}{}",
                 "device", "right", "standing", "chance of naming it"
             ),
             theme.faint(),
@@ -102,7 +106,7 @@ fn row(app: &App, standing: &Standing) -> Line<'static> {
         .collect();
     Line::from(vec![
         Span::raw(format!(
-            " {name:<34.34}{right:>7}  {:<9}",
+            " {name:<32.32}{right:>7}  {:<10}",
             standing.word.as_str()
         )),
         Span::styled(band, theme.press()),
