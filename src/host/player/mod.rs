@@ -29,6 +29,7 @@ mod deck;
 mod fault;
 mod level;
 mod link;
+mod notice;
 #[expect(
     clippy::module_inception,
     reason = "the type and its folder share a name"
@@ -56,6 +57,7 @@ pub use device::devices;
 pub use fault::Fault;
 pub use level::Level;
 pub use link::{Remote, link};
-pub use player::{Notice, Player, Status};
+pub use notice::{Notice, Status};
+pub use player::Player;
 pub use playhead::{Motion, Playhead};
 pub use settings::{BufferSize, Choice, DeviceName, Output, Settings};

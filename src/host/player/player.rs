@@ -1,13 +1,12 @@
 //! What the rest of the program holds: commands in, playhead and notices out.
 
-use std::fmt;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, TryRecvError, channel};
 use std::time::{Duration, Instant};
 
 use super::watch::{Event, Opened, Request, watch};
 use super::{
-    BufferSize, Choice, Cue, CueId, Fault, Level, Motion, Output, Playhead, Refusal, Region,
-    Remote, Settings, device,
+    BufferSize, Choice, Cue, CueId, Fault, Level, Motion, Notice, Playhead, Refusal, Region,
+    Remote, Settings, Status, device,
 };
 
 /// Rendering goes at this rate until a device has told its own.
@@ -15,35 +14,6 @@ const USUAL_RATE: u32 = 48_000;
 
 /// How long the program waits at its end for the last fade to be heard.
 const FAREWELL: Duration = Duration::from_millis(150);
-
-/// Whether sound comes out.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Status {
-    Opening,
-    Open(Output),
-    /// No sound, and why; unless the reason is permanent a device is still looked for.
-    Silent(Fault),
-}
-
-/// Something the user may want to know.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Notice {
-    /// A device opened; what was rendered at another rate must be rendered again.
-    Opened(Output),
-    /// The device died under the sound. It is being looked for again.
-    Lost,
-    Failed(Fault),
-}
-
-impl fmt::Display for Notice {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Opened(output) => write!(f, "sound on {}", output.device.name),
-            Self::Lost => f.write_str("the sound device is gone; looking for it again"),
-            Self::Failed(fault) => fault.fmt(f),
-        }
-    }
-}
 
 /// Plays buffers. No method waits, except [`Self::wait`] and the end of the program while
 /// something still sounds.
@@ -293,7 +263,7 @@ mod tests {
     use std::sync::atomic::{AtomicBool, AtomicU32, Ordering};
 
     use super::*;
-    use crate::host::player::{DeviceName, link};
+    use crate::host::player::{DeviceName, Output, link};
 
     /// A device that takes frames until it is told to die in silence.
     fn fake_device(rate: u32, dies: &Arc<AtomicBool>) -> Opened {
