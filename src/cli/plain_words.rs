@@ -1,5 +1,7 @@
 //! What the plain drill says, in words or as JSON.
 
+use std::io::{self, IsTerminal};
+
 use serde_json::json;
 
 use super::context::{Context, beats, print};
@@ -127,7 +129,9 @@ pub(super) fn prompt(context: &Context, asking: &Asking) -> Result<(), Failure> 
     } else {
         format!("  ({})", offers.join(", "))
     };
-    print(&format!("{place}{offers}: "))
+    // Where answers are not echoed by a terminal, each prompt has a line of its own.
+    let end = if io::stdin().is_terminal() { " " } else { "\n" };
+    print(&format!("{place}{offers}:{end}"))
 }
 
 /// The marks of a question, and the line as it was.

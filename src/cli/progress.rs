@@ -176,7 +176,7 @@ fn heat(map: &Map, context: &Context) -> String {
             format!("{:>2}", row + 1),
             context.style.safe(name),
             cells.join(" "),
-            format!("{} times", map.asked[row]),
+            asked_times(map.asked[row]),
         ]
     });
     let columns: Vec<String> = (1..=map.names.len())
@@ -202,4 +202,12 @@ fn weeks(history: &History, context: &Context) -> String {
         .map(str::to_owned)
         .to_vec();
     table(&std::iter::once(head).chain(rows).collect::<Vec<_>>())
+}
+
+fn asked_times(times: u32) -> String {
+    if times == 1 {
+        "once".to_owned()
+    } else {
+        format!("{times} times")
+    }
 }

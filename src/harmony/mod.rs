@@ -9,7 +9,7 @@ mod reading;
 mod role;
 
 pub use analysis::{Context, role, roles};
-pub use equivalence::{Sounding, Tier, usual_name};
+pub use equivalence::{Sounding, Tier, plain_name, usual_name};
 pub use grammar::{Refusal, Request, Style, progression};
 pub use progression::Progression;
 pub use reading::{Analysis, Reading, analyse, namesakes};

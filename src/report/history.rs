@@ -6,7 +6,9 @@ use super::calendar::Calendar;
 use super::curve::Curve;
 use super::heat::Heat;
 use crate::devices::DeviceId;
+use crate::harmony::plain_name;
 use crate::journal::Entry;
+use crate::theory::Numeral;
 
 /// A learner's answers so far.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -23,7 +25,7 @@ impl History {
     pub fn fold(&mut self, entry: &Entry, minutes_east: i32) {
         self.calendar.count(entry, minutes_east);
         for slot in &entry.slots {
-            self.heat.count(&slot.truth, &slot.answer);
+            self.heat.count(&plain(&slot.truth), &plain(&slot.answer));
             for device in &slot.devices {
                 let outcomes = self.outcomes.entry(device.clone()).or_default();
                 outcomes.push(slot.credit >= 1.0);
@@ -48,4 +50,13 @@ impl History {
             .get(device)
             .map(|outcomes| Curve::of(outcomes))
     }
+}
+
+/// A numeral in its plainest form, so that vi and vi7 are one row; other answers as they
+/// are.
+fn plain(text: &str) -> String {
+    text.parse::<Numeral>().map_or_else(
+        |_| text.to_owned(),
+        |numeral| plain_name(&numeral).to_string(),
+    )
 }

@@ -71,7 +71,7 @@ impl Sounding {
         };
         add(plain.clone());
         add(plain.without_bass());
-        add(bare(&plain));
+        add(plain_name(&plain));
         for name in spellings(&plain, self.role, &self.context) {
             add(name);
         }
@@ -149,7 +149,8 @@ impl Sounding {
 
 /// The triad or seventh chord in its barest form: no added sixth, no seventh but a
 /// dominant's or a diminished chord's.
-fn bare(numeral: &Numeral) -> Numeral {
+#[must_use]
+pub fn plain_name(numeral: &Numeral) -> Numeral {
     use crate::theory::Head;
     let Head::Roman { root, quality } = numeral.head else {
         return numeral.without_bass();

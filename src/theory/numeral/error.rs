@@ -55,7 +55,7 @@ impl fmt::Display for NumeralError {
         }
         write!(f, "; expected {}", self.expected)?;
         if let Some(near) = &self.near {
-            write!(f, "; did you mean `{near}`")?;
+            write!(f, "; did you mean `{near}`?")?;
         }
         Ok(())
     }
