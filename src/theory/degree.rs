@@ -5,6 +5,7 @@ use std::str::FromStr;
 
 use super::notation::Notation;
 use super::pitch::{IntervalClass, read_accidentals};
+use super::quoted::quoted;
 
 /// A degree of the key: the interval from the tonic up to it.
 ///
@@ -88,7 +89,7 @@ impl fmt::Display for NotADegree {
         write!(
             f,
             "`{}` is not a scale degree; expected 1 to 7 after any `b` or `#`",
-            self.0
+            quoted(&self.0)
         )
     }
 }

@@ -6,6 +6,7 @@ use std::str::FromStr;
 use super::degree::Degree;
 use super::notation::Notation;
 use super::pitch::PitchClass;
+use super::quoted::quoted;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Mode {
@@ -142,12 +143,14 @@ impl fmt::Display for KeyError {
         match self {
             Self::NotAKey(text) => write!(
                 f,
-                "`{text}` is not a key; expected a form like `G`, `Bb`, `F#`, `Gm` or `G minor`"
+                "`{}` is not a key; expected a form like `G`, `Bb`, `F#`, `Gm` or `G minor`",
+                quoted(text)
             ),
             Self::TooRemote(text) => {
                 write!(
                     f,
-                    "`{text}` needs more than seven sharps or flats; use its enharmonic twin"
+                    "`{}` needs more than seven sharps or flats; use its enharmonic twin",
+                    quoted(text)
                 )
             }
         }

@@ -4,7 +4,7 @@ use std::fmt;
 use std::ops::Range;
 
 use super::notation::Notation;
-use super::numeral::{BareSix, Numeral, NumeralError};
+use super::numeral::{self, BareSix, Numeral, NumeralError};
 use super::time::{Meter, TICKS_PER_BEAT, Ticks};
 
 /// One chord of a line and how long it lasts.
@@ -21,9 +21,10 @@ pub struct Line {
     slots: Vec<Slot>,
 }
 
-/// The longest line that is read, in chords and in bytes.
+/// The longest line that is read, in chords and in bytes: room for so many of the longest
+/// numerals, with what stands between them.
 const MOST_CHORDS: usize = 1024;
-const MOST_BYTES: usize = 64 * 1024;
+const MOST_BYTES: usize = MOST_CHORDS * (numeral::LONGEST + 3);
 /// The most chords in one bar; every smaller number divides each meter's bar evenly.
 const MOST_IN_BAR: usize = 8;
 
@@ -311,7 +312,7 @@ mod tests {
             let read = Line::read(text, Meter::FourFour, BareSix::AddedSixth);
             assert_eq!(read.map_err(|error| error.at), Err(at), "{text}");
         }
-        let long = "I ".repeat(40_000);
+        let long = "I ".repeat(5_000_000);
         let read = Line::read(&long, Meter::FourFour, BareSix::AddedSixth);
         assert_eq!(read.map_err(|error| error.fault), Err(LineFault::TooLong));
     }

@@ -9,6 +9,7 @@ mod notation;
 mod numeral;
 mod pitch;
 mod quality;
+mod quoted;
 mod roman_text;
 mod symbol;
 mod time;

@@ -4,6 +4,7 @@ use std::fmt;
 use std::str::FromStr;
 
 use super::notation::Notation;
+use super::quoted::quoted;
 
 /// The number of chromatic steps in an octave.
 pub const OCTAVE: i32 = 12;
@@ -83,6 +84,9 @@ impl PitchClass {
     }
 }
 
+/// Bytes of the longest note name that is read: a letter and three accidentals on the screen.
+pub(crate) const LONGEST_NOTE: usize = 10;
+
 /// Reads leading accidentals in any common writing; gives their sum and the rest. Sharps
 /// end where flats begin: `C#b` is no note.
 pub(crate) fn read_accidentals(text: &str) -> (i16, &str) {
@@ -121,7 +125,7 @@ impl fmt::Display for NotANote {
         write!(
             f,
             "`{}` is not a note name; expected a letter A to G with `b` or `#`",
-            self.0
+            quoted(&self.0)
         )
     }
 }

@@ -5,8 +5,9 @@ use std::ops::Range;
 use std::str::FromStr;
 
 use super::notation::Notation;
-use super::pitch::PitchClass;
-use super::quality::{Figures, Quality, Suffix, Third};
+use super::pitch::{LONGEST_NOTE, PitchClass};
+use super::quality::{Figures, LONGEST_SUFFIX, Quality, Suffix, Third};
+use super::quoted::quoted;
 
 /// A chord by its root, quality and bass, without a key.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -63,11 +64,11 @@ pub struct SymbolError {
 
 impl fmt::Display for SymbolError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let found = &self.text[self.at.clone()];
+        let (found, whole) = (&self.text[self.at.clone()], quoted(&self.text));
         if found.is_empty() {
-            write!(f, "`{}` ends too early", self.text)?;
+            write!(f, "`{whole}` ends too early")?;
         } else {
-            write!(f, "`{found}` in `{}` cannot be read", self.text)?;
+            write!(f, "`{}` in `{whole}` cannot be read", quoted(found))?;
         }
         write!(
             f,
@@ -78,8 +79,8 @@ impl fmt::Display for SymbolError {
 
 impl std::error::Error for SymbolError {}
 
-/// A longer text than this is no chord symbol.
-const LONGEST: usize = 48;
+/// A longer text than this is no chord symbol: every symbol that is printed is shorter.
+const LONGEST: usize = 2 * LONGEST_NOTE + LONGEST_SUFFIX + 2;
 
 impl FromStr for Symbol {
     type Err = SymbolError;

@@ -3,6 +3,8 @@
 use std::fmt;
 use std::ops::Range;
 
+use crate::theory::quoted::quoted;
+
 /// What a numeral should have had where reading stopped.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Expected {
@@ -16,6 +18,8 @@ pub enum Expected {
     End,
     /// An inversion whose bass degree has at most two accidentals.
     NearerBass,
+    /// A text no longer than the longest numeral.
+    Shorter,
     /// Fewer targets than [`super::DEEPEST_TARGET`] after each other.
     FewerTargets,
 }
@@ -30,6 +34,7 @@ impl fmt::Display for Expected {
             }
             Self::End => "nothing after the bass degree",
             Self::NearerBass => "an inversion with its bass nearer to the key",
+            Self::Shorter => "a numeral, which is never so long",
             Self::FewerTargets => "at most six targets after each other",
         })
     }
@@ -47,11 +52,13 @@ pub struct NumeralError {
 
 impl fmt::Display for NumeralError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let found = &self.text[self.at.clone()];
+        let (found, whole) = (&self.text[self.at.clone()], quoted(&self.text));
         if found.is_empty() {
-            write!(f, "`{}` ends too early", self.text)?;
+            write!(f, "`{whole}` ends too early")?;
+        } else if self.expected == Expected::Shorter {
+            write!(f, "`{whole}` cannot be read")?;
         } else {
-            write!(f, "`{found}` in `{}` cannot be read", self.text)?;
+            write!(f, "`{}` in `{whole}` cannot be read", quoted(found))?;
         }
         write!(f, "; expected {}", self.expected)?;
         if let Some(near) = &self.near {

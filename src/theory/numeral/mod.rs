@@ -7,7 +7,7 @@ use std::fmt;
 
 pub use error::{Expected, NumeralError};
 pub use parse::BareSix;
-pub(crate) use parse::read_roman;
+pub(crate) use parse::{LONGEST, read_roman};
 
 use super::degree::Degree;
 use super::notation::Notation;

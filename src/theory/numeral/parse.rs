@@ -5,7 +5,7 @@ use std::str::FromStr;
 use super::{AugmentedSixth, DEEPEST_TARGET, Expected, Head, Numeral, NumeralError, ROMAN};
 use crate::theory::degree::Degree;
 use crate::theory::pitch::read_accidentals;
-use crate::theory::quality::{Figure, Figures, Member, Quality, Suffix, Third};
+use crate::theory::quality::{Figure, Figures, LONGEST_SUFFIX, Member, Quality, Suffix, Third};
 
 /// How a bare `6` after a numeral is read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
@@ -17,8 +17,16 @@ pub enum BareSix {
     FirstInversion,
 }
 
-/// A longer text than this is no numeral, whatever it says.
-const LONGEST: usize = 96;
+/// A longer text than this is no numeral, whatever it says: every numeral that is printed is
+/// shorter, with all its targets, its bass and the slashes between them.
+pub(crate) const LONGEST: usize = (DEEPEST_TARGET + 1) * (LONGEST_HEAD + LONGEST_SUFFIX + 1);
+
+/// `subV`, or `VII` with two accidentals of three bytes each.
+const LONGEST_HEAD: usize = 9;
+
+/// A near guess is looked for only where the text is not much longer than numerals are:
+/// it takes time by the square of the length.
+const LONGEST_GUESSED: usize = 48;
 
 impl FromStr for Numeral {
     type Err = NumeralError;
@@ -39,17 +47,17 @@ impl Numeral {
                 .rev()
                 .find(|at| text.is_char_boundary(*at))
                 .unwrap_or(0);
-            let text = text[..end].to_owned();
-            let at = text.len()..text.len();
             return Err(NumeralError {
-                text,
-                at,
-                expected: Expected::End,
+                text: text[..end].to_owned(),
+                at: 0..end,
+                expected: Expected::Shorter,
                 near: None,
             });
         }
         Reader { text, at: 0, six }.numeral(0).map_err(|mut error| {
-            error.near = near_guess(text, six);
+            if text.len() <= LONGEST_GUESSED {
+                error.near = near_guess(text, six);
+            }
             error
         })
     }

@@ -4,6 +4,7 @@ mod parse;
 mod print;
 
 pub(crate) use parse::{Figure, Figures, Suffix};
+pub(crate) use print::LONGEST_SUFFIX;
 
 use super::pitch::IntervalClass;
 
@@ -272,6 +273,19 @@ mod tests {
             quality.seventh != Some(Seventh::Diminished)
                 || (quality.third, quality.fifth) == (Third::Minor, Fifth::Diminished)
         })
+    }
+
+    #[test]
+    fn no_sign_is_longer_than_the_readers_allow() {
+        let lengths = every_quality().flat_map(|quality| {
+            [Notation::Text, Notation::Screen, Notation::Ascii].map(|notation| {
+                let symbol = quality.symbol_suffix(notation).len();
+                symbol.max(quality.numeral_suffix(notation).len())
+            })
+        });
+        let longest = lengths.max().unwrap_or_default();
+        assert!(longest <= LONGEST_SUFFIX, "{longest} bytes");
+        assert!(longest > LONGEST_SUFFIX / 2, "the limit could be far lower");
     }
 
     #[test]

@@ -3,6 +3,9 @@
 use super::{Fifth, Quality, Seventh, Tension, Tensions, Third};
 use crate::theory::notation::Notation;
 
+/// Bytes enough for the sign of any quality, in any notation.
+pub(crate) const LONGEST_SUFFIX: usize = 64;
+
 impl Quality {
     /// The sign that follows a Roman numeral, whose case already tells the third.
     #[must_use]

@@ -3,6 +3,8 @@
 use std::fmt;
 use std::ops::Range;
 
+use crate::theory::quoted::quoted;
+
 /// What a RomanText numeral should have had at a place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum RomanTextExpected {
@@ -56,13 +58,13 @@ pub struct RomanTextError {
 
 impl fmt::Display for RomanTextError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let found = &self.text[self.at.clone()];
+        let (found, whole) = (&self.text[self.at.clone()], quoted(&self.text));
         if found == self.text && !found.is_empty() {
-            write!(f, "`{found}` cannot be read")?;
+            write!(f, "`{whole}` cannot be read")?;
         } else if found.is_empty() {
-            write!(f, "`{}` ends too early", self.text)?;
+            write!(f, "`{whole}` ends too early")?;
         } else {
-            write!(f, "`{found}` in `{}` cannot be read", self.text)?;
+            write!(f, "`{}` in `{whole}` cannot be read", quoted(found))?;
         }
         write!(f, "; expected {}", self.expected)
     }
