@@ -65,7 +65,7 @@ fn targets_nest_as_deep_as_is_said_and_no_deeper() {
 #[test]
 fn the_longest_that_can_be_meant_is_read_and_printed_alike() {
     let head = format!("bbVII{LOADED}");
-    let longest = vec![head.as_str(); DEEPEST_TARGET + 1].join("/") + "/bb7";
+    let longest = [head.as_str(); DEEPEST_TARGET + 1].join("/") + "/bb7";
     let numeral: Numeral = longest.parse().expect("the longest numeral");
     let symbol: Symbol = format!("Cbbb{LOADED}/Gbbb")
         .parse()
