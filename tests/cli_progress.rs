@@ -110,3 +110,41 @@ fn answers_can_be_taken_out_and_forgotten() {
     assert_eq!(told, "{\"forgotten\":40}\n");
     assert_eq!(std::fs::read_to_string(&journal.0).expect("readable"), "");
 }
+
+#[test]
+fn several_learners_share_a_journal() {
+    let journal = Journal::new("learners");
+    let ben = line(99, 1.0, "null").replace("\"ada\"", "\"ben\"");
+    let from = journal.0.with_extension("other");
+    std::fs::write(&from, format!("{ben}\n")).expect("room");
+    let gift = from.to_str().expect("a plain path");
+    let merged: serde_json::Value =
+        serde_json::from_str(&journal.text(&["journal", "merge", gift, "--json"])).expect("JSON");
+    assert_eq!((&merged["added"], &merged["known"]), (&1.into(), &0.into()));
+    let again = journal.text(&["journal", "merge", gift]);
+    assert!(
+        again.contains("0 answers added, 1 were there already"),
+        "{again}"
+    );
+    std::fs::remove_file(&from).expect("it is there");
+    let learners: serde_json::Value =
+        serde_json::from_str(&journal.text(&["journal", "learners", "--json"])).expect("JSON");
+    let answers = |at: usize| {
+        let held = &learners["learners"][at];
+        (held["learner"].clone(), held["answers"].clone())
+    };
+    assert_eq!(answers(0), ("ada".into(), 40.into()));
+    assert_eq!(answers(1), ("ben".into(), 1.into()));
+    let table = journal.text(&["journal", "learners"]);
+    assert!(
+        table.contains("ben      1        2025-10-09  2025-10-09"),
+        "{table}"
+    );
+    let rows = |arguments: &[&str]| journal.text(arguments).lines().count();
+    assert_eq!(rows(&["journal", "export"]), 1 + 41);
+    assert_eq!(rows(&["journal", "export", "--learner", "ben"]), 1 + 1);
+    let bad = journal.run(&["progress", "--learner", " ben"]);
+    assert_eq!(bad.status.code(), Some(2));
+    let missing = journal.run(&["journal", "merge", "/no/such/journal"]);
+    assert_eq!(missing.status.code(), Some(66), "{missing:?}");
+}

@@ -5,7 +5,7 @@ use std::io::Write;
 use std::path::PathBuf;
 use std::thread;
 
-use plagal::host::journal_file::{JournalFile, forget, read_entries};
+use plagal::host::journal_file::{JournalFile, Merged, NotMerged, forget, merge, read_entries};
 use plagal::journal::{Entry, Line, parse, print};
 
 const LINE: &str = r#"{"version":1,"id":"a-0","time":1760000000123,"learner":"ada","session":"a","exercise":"borrowed-colours","seed":7,"index":0,"kind":"name-the-chord","key":"G","line":"IV iv I","tempo":96.0,"sound":"upright","texture":"held","key_setting":"tonic","answers":9,"difficulty":{"inversion":0.0,"texture":0.0,"tempo":0.5,"similarity":0.5},"thinking":900,"replays":0,"slots":[{"slot":1,"devices":["minor-four"],"truth":"iv","function":"borrowed subdominant","quality":"minor","degree":"4","bass":"4","answer":"iv","mark":"right","credit":1.0,"heard_as":null}]}"#;
@@ -130,6 +130,10 @@ fn bytes_that_are_no_text_are_a_fault_of_their_line_alone() {
 
 #[test]
 fn two_writers_lose_nothing() {
+    let answers: usize = std::env::var("PLAGAL_ANSWERS")
+        .ok()
+        .and_then(|number| number.parse().ok())
+        .unwrap_or(400);
     let folder = Folder::new("two");
     let path = folder.journal();
     thread::scope(|scope| {
@@ -137,7 +141,7 @@ fn two_writers_lose_nothing() {
             let path = &path;
             scope.spawn(move || {
                 let (mut journal, _) = JournalFile::open(path);
-                for index in 0..200 {
+                for index in 0..answers / 2 {
                     journal
                         .append(&entry(&format!("{writer}-{index}")))
                         .expect("room for a line");
@@ -151,7 +155,9 @@ fn two_writers_lose_nothing() {
             .iter()
             .filter(|id| id.starts_with(&format!("{writer}-")))
             .collect();
-        let expected: Vec<String> = (0..200).map(|index| format!("{writer}-{index}")).collect();
+        let expected: Vec<String> = (0..answers / 2)
+            .map(|index| format!("{writer}-{index}"))
+            .collect();
         assert!(own.into_iter().eq(expected.iter()));
     }
 }
@@ -245,4 +251,61 @@ fn forgetting_one_learner_leaves_all_else_as_it_was() {
     let after = fs::read_to_string(&path).expect("readable");
     assert_eq!(after, rest.concat() + &print(&entry("a-2")));
     assert_eq!(forget(&folder.0.join("none"), "ben").expect("no file"), 0);
+}
+
+#[test]
+fn what_the_journal_refuses_to_the_end_is_kept_in_a_file_of_its_own() {
+    let folder = Folder::new("settled");
+    let path = folder.journal();
+    fs::create_dir(&path).expect("room");
+    let (mut journal, _) = JournalFile::open(&path);
+    assert_eq!(journal.settle("s", &[]).expect("nothing waits"), None);
+    assert!(journal.append(&entry("a-0")).is_err());
+    assert!(journal.append(&entry("a-1")).is_err());
+    let nowhere = folder.0.join("no/such/folder");
+    assert!(journal.settle("s", std::slice::from_ref(&nowhere)).is_err());
+    assert_eq!(journal.waiting(), 2);
+    let rescued = journal
+        .settle("s", &[nowhere, folder.0.clone()])
+        .expect("the second folder takes them")
+        .expect("something waited");
+    assert_eq!((rescued.answers, journal.waiting()), (2, 0));
+    assert_eq!(ids(&rescued.file), ["a-0", "a-1"]);
+    // And the file can be taken in once there is room again.
+    fs::remove_dir(&path).expect("it is empty");
+    assert_eq!(merge(&path, &rescued.file).expect("room").added, 2);
+    assert_eq!(ids(&path), ["a-0", "a-1"]);
+}
+
+#[test]
+fn merging_adds_only_what_is_new_and_lets_newer_lines_come_along() {
+    let folder = Folder::new("merged");
+    let path = folder.journal();
+    let from = folder.0.join("other.jsonl");
+    fs::write(&path, print(&entry("a-0"))).expect("room");
+    let newer = "{\"version\":9,\"id\":\"n-0\",\"x\":1}\n";
+    let gift = format!(
+        "{}{newer}nonsense\n{}{}",
+        print(&entry("a-0")),
+        print(&entry("b-0")),
+        print(&entry("b-0"))
+    );
+    fs::write(&from, &gift).expect("room");
+    let expected = Merged {
+        added: 2,
+        known: 2,
+        passed_over: 1,
+    };
+    assert_eq!(merge(&path, &from).expect("room"), expected);
+    let after = fs::read_to_string(&path).expect("readable");
+    assert_eq!(
+        after,
+        format!("{}{newer}{}", print(&entry("a-0")), print(&entry("b-0")))
+    );
+    assert_eq!(merge(&path, &from).expect("room").added, 0);
+    let itself = merge(&path, &path).expect_err("a journal cannot be poured into itself");
+    assert!(matches!(itself, NotMerged::From(_)));
+    let missing = merge(&path, &folder.0.join("none")).expect_err("there is no such file");
+    assert!(matches!(missing, NotMerged::From(_)));
+    assert_eq!(fs::read_to_string(&from).expect("readable"), gift);
 }

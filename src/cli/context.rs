@@ -13,6 +13,9 @@ use crate::host::player;
 use crate::host::settings::Layer;
 use crate::theory::{BareSix, Notation, TICKS_PER_BEAT, Ticks};
 
+/// The name of the learner when only one uses the program.
+const LEARNER: &str = "pupil";
+
 /// The settled options.
 #[derive(Debug)]
 pub(super) struct Context {
@@ -25,6 +28,10 @@ pub(super) struct Context {
     pub home: Option<PathBuf>,
     /// Where answers are kept; nowhere if the environment names no place.
     pub journal: Option<PathBuf>,
+    /// Whose answers are kept and looked at.
+    pub learner: String,
+    /// Whether someone said whose.
+    pub learner_is_named: bool,
     /// How to open the sound device.
     pub player: player::Settings,
     /// How a bare `6` after a numeral is read.
@@ -48,6 +55,8 @@ impl Context {
             error_style: Style::new(color, ascii, &io::stderr()),
             home,
             player: layer.player(),
+            learner_is_named: layer.learner.is_some(),
+            learner: layer.learner.unwrap_or_else(|| LEARNER.to_owned()),
             journal: layer.journal.or_else(|| directories::journal(variable)),
             bare_six: layer.bare_six.unwrap_or_default(),
         })

@@ -7,7 +7,7 @@ use clap::Args;
 use super::context::Context;
 use super::failure::Failure;
 use super::plain;
-use super::practising::{Practising, start};
+use super::practising::{Practising, settle, start};
 use crate::practice::Start;
 use crate::tui::{self, Setup, Theme};
 
@@ -67,7 +67,9 @@ fn full_screen(
         begin,
         told,
     };
-    tui::run(setup).map_err(|error| terminal_failure(&error))
+    let (outcome, practice) = tui::run(setup);
+    settle(practice, context)?;
+    outcome.map_err(|error| terminal_failure(&error))
 }
 
 fn terminal_failure(error: &io::Error) -> Failure {

@@ -6,6 +6,7 @@ use std::ops::Range;
 use super::render_error::{Excerpt, Message};
 use super::style::Style;
 use crate::document::Problem;
+use crate::host::journal_file::{NotKept, Rescued};
 use crate::host::library::{BadFile, Reason};
 
 /// Why a command ends early.
@@ -30,6 +31,10 @@ pub(super) enum Failure {
         name: String,
         error: io::Error,
     },
+    /// Answers that the journal refused are in a file of their own.
+    Rescued(Rescued),
+    /// Answers are on no disk at all.
+    NotKept(NotKept),
     /// The reader of standard output has enough.
     ClosedPipe,
 }
@@ -68,7 +73,7 @@ impl Failure {
             Self::Missing(_) => 66,
             Self::NoSound(_) => 69,
             Self::BadText(_) | Self::BadFiles(_) | Self::Impossible { .. } => 65,
-            Self::CannotWrite { .. } => 73,
+            Self::CannotWrite { .. } | Self::Rescued(_) | Self::NotKept(_) => 73,
         }
     }
 
@@ -99,6 +104,8 @@ impl Failure {
             Self::NoSound(why) => {
                 tell(&Message::plain(format!("no sound: {why}")), json, style);
             }
+            Self::Rescued(rescued) => tell(&Message::plain(rescued.to_string()), json, style),
+            Self::NotKept(lost) => tell(&Message::plain(lost.to_string()), json, style),
             Self::CannotWrite { name, error } => {
                 let what = format!("cannot write `{name}`: {error}");
                 tell(&Message::plain(what), json, style);

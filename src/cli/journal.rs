@@ -1,16 +1,23 @@
 //! `plagal journal`: the answers themselves, taken out or forgotten.
 
+use std::collections::BTreeMap;
+use std::io;
+use std::path::{Path, PathBuf};
+
 use clap::{Args, Subcommand};
+use serde::Serialize;
+use serde_json::json;
 
 use super::context::{Context, print};
 use super::failure::Failure;
+use super::table::table;
 use crate::document::shown;
-use crate::host::journal_file::{forget, scan};
+use crate::host::journal_file::{Merged, NotMerged, Why, forget, merge, scan};
 use crate::host::library::{BadFile, Reason};
-use crate::journal::{Entry, Line, parse, print as line_of};
-use crate::report::{CSV_HEAD, csv_rows};
+use crate::journal::{Entry, Glance, Line, parse, print as line_of};
+use crate::report::{CSV_HEAD, Date, csv_rows};
 
-/// Take answers out of the journal, or have a learner's forgotten
+/// Take answers out of the journal, pour others in, or have a learner's forgotten
 #[derive(Debug, Args)]
 pub(super) struct Journal {
     #[command(subcommand)]
@@ -19,11 +26,15 @@ pub(super) struct Journal {
 
 #[derive(Debug, Subcommand)]
 enum What {
-    /// Print the answers, as CSV with a row a chord or with --json as JSON Lines
-    Export {
-        /// Only this learner's
-        #[arg(long, value_name = "NAME")]
-        learner: Option<String>,
+    /// Print the answers, as CSV with a row a chord or with --json as JSON Lines; where a
+    /// learner is named, only theirs
+    Export,
+    /// List the learners, with their answers and the days of the first and the last
+    Learners,
+    /// Add the answers of other journals that this one has not got
+    Merge {
+        #[arg(value_name = "FILE", required = true)]
+        files: Vec<PathBuf>,
     },
     /// Take a learner's answers out of the journal for good
     Forget {
@@ -35,13 +46,21 @@ enum What {
 impl Journal {
     pub(super) fn run(&self, context: &Context) -> Result<(), Failure> {
         match &self.what {
-            What::Export { learner } => export(learner.as_deref(), context),
+            What::Export => export(context),
+            What::Learners => learners(context),
+            What::Merge { files } => {
+                for file in files {
+                    merge_file(file, context)?;
+                }
+                Ok(())
+            }
             What::Forget { learner } => forget_learner(learner, context),
         }
     }
 }
 
-fn export(learner: Option<&str>, context: &Context) -> Result<(), Failure> {
+fn export(context: &Context) -> Result<(), Failure> {
+    let learner = context.learner_is_named.then_some(&context.learner);
     if !context.json {
         print(CSV_HEAD)?;
     }
@@ -51,7 +70,7 @@ fn export(learner: Option<&str>, context: &Context) -> Result<(), Failure> {
     let mut printed = Ok(());
     let mut passed_over = 0;
     scan(path, |_, line| match line.and_then(parse::<Entry>) {
-        Ok(Line::Known(entry)) if learner.is_none_or(|name| name == entry.learner) => {
+        Ok(Line::Known(entry)) if learner.is_none_or(|name| *name == entry.learner) => {
             let text = if context.json {
                 line_of(&entry)
             } else {
@@ -72,16 +91,110 @@ fn export(learner: Option<&str>, context: &Context) -> Result<(), Failure> {
     Ok(())
 }
 
+/// What the journal holds of a learner.
+#[derive(Serialize)]
+struct Held {
+    learner: String,
+    answers: u64,
+    /// Milliseconds since 1970.
+    first: u64,
+    last: u64,
+}
+
+fn learners(context: &Context) -> Result<(), Failure> {
+    let held = held(context)?;
+    if context.json {
+        return context.print_json(&json!({ "learners": held }));
+    }
+    let day = |time: u64| Date::of(time, 0).to_string();
+    let mut rows = vec![
+        ["learner", "answers", "first", "last"]
+            .map(str::to_owned)
+            .to_vec(),
+    ];
+    rows.extend(held.iter().map(|held| {
+        vec![
+            context.style.safe(&held.learner),
+            held.answers.to_string(),
+            day(held.first),
+            day(held.last),
+        ]
+    }));
+    print(&table(&rows))
+}
+
+/// The learners in the order of their names.
+fn held(context: &Context) -> Result<Vec<Held>, Failure> {
+    let mut learners: BTreeMap<String, Held> = BTreeMap::new();
+    let Some(path) = &context.journal else {
+        return Ok(Vec::new());
+    };
+    scan(path, |_, line| {
+        let Ok(Line::Known(glance)) = line.and_then(parse::<Glance>) else {
+            return;
+        };
+        let name = glance.learner.as_str();
+        if !learners.contains_key(name) {
+            let held = Held {
+                learner: name.to_owned(),
+                answers: 0,
+                first: glance.time,
+                last: glance.time,
+            };
+            learners.insert(name.to_owned(), held);
+        }
+        let held = learners.get_mut(name).expect("just put in");
+        held.answers += 1;
+        held.first = held.first.min(glance.time);
+        held.last = held.last.max(glance.time);
+    })
+    .map_err(|error| unreadable(path, error))?;
+    Ok(learners.into_values().collect())
+}
+
+fn merge_file(file: &Path, context: &Context) -> Result<(), Failure> {
+    let Some(journal) = &context.journal else {
+        return Err(Failure::CannotWrite {
+            name: "the journal".to_owned(),
+            error: io::Error::other("the environment names no place for it; see --journal"),
+        });
+    };
+    let Merged {
+        added,
+        known,
+        passed_over,
+    } = merge(journal, file).map_err(|refused| match refused {
+        NotMerged::From(error) => unreadable(file, error),
+        NotMerged::Into(why) => cannot_write(journal, &why),
+    })?;
+    if context.json {
+        return context.print_json(&json!({
+            "file": file.display().to_string(),
+            "added": added,
+            "known": known,
+            "passed_over": passed_over,
+        }));
+    }
+    print(&format!(
+        "`{}`: {added} answers added, {known} were there already, {passed_over} lines passed over\n",
+        shown(&file.display().to_string())
+    ))
+}
+
+fn cannot_write(journal: &Path, why: &Why) -> Failure {
+    Failure::CannotWrite {
+        name: journal.display().to_string(),
+        error: io::Error::other(why.to_string()),
+    }
+}
+
 fn forget_learner(learner: &str, context: &Context) -> Result<(), Failure> {
     let forgotten = match &context.journal {
-        Some(path) => forget(path, learner).map_err(|why| Failure::CannotWrite {
-            name: path.display().to_string(),
-            error: std::io::Error::other(why.to_string()),
-        })?,
+        Some(path) => forget(path, learner).map_err(|why| cannot_write(path, &why))?,
         None => 0,
     };
     if context.json {
-        return context.print_json(&serde_json::json!({ "forgotten": forgotten }));
+        return context.print_json(&json!({ "forgotten": forgotten }));
     }
     print(&format!(
         "{forgotten} answered questions of `{}` are forgotten\n",
@@ -90,7 +203,7 @@ fn forget_learner(learner: &str, context: &Context) -> Result<(), Failure> {
 }
 
 /// A journal that is there and cannot be read.
-pub(super) fn unreadable(path: &std::path::Path, error: std::io::Error) -> Failure {
+pub(super) fn unreadable(path: &Path, error: io::Error) -> Failure {
     Failure::BadFiles(vec![BadFile {
         name: path.display().to_string(),
         reason: Reason::Unreadable(error),

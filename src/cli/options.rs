@@ -9,7 +9,7 @@ use clap::error::ErrorKind;
 use super::context::print;
 use super::failure::Failure;
 use super::style::Style;
-use crate::host::settings::{Audio, Color, Layer};
+use crate::host::settings::{Audio, Color, LEARNER, Layer, is_learner};
 
 /// Options everywhere
 #[derive(Clone, Debug, Default, clap::Args)]
@@ -33,6 +33,9 @@ pub(super) struct Options {
         hide_env_values = true
     )]
     pub journal: Option<PathBuf>,
+    /// Whose answers to keep and to look at, where several share a journal
+    #[arg(long, global = true, value_name = "NAME", env = "PLAGAL_LEARNER", value_parser = learner, hide_env_values = true)]
+    pub learner: Option<String>,
     /// Whether to open a sound device
     #[arg(long, global = true, value_name = "HOW", env = "PLAGAL_AUDIO", value_parser = words(Audio::WORDS), hide_env_values = true)]
     pub audio: Option<Audio>,
@@ -45,6 +48,14 @@ pub(super) struct Options {
         hide_env_values = true
     )]
     pub home: Option<PathBuf>,
+}
+
+fn learner(name: &str) -> Result<String, String> {
+    if is_learner(name) {
+        Ok(name.to_owned())
+    } else {
+        Err(format!("expected {LEARNER}"))
+    }
 }
 
 /// Reads one of a closed set of words.
@@ -65,6 +76,7 @@ impl Options {
             color: self.color.or_else(no_color),
             audio: self.audio,
             journal: self.journal.clone(),
+            learner: self.learner.clone(),
             ..Layer::default()
         }
     }

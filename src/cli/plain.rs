@@ -8,7 +8,7 @@ use std::time::Duration;
 use super::context::{Context, print};
 use super::failure::Failure;
 use super::plain_words::{self, Word};
-use super::practising::Practising;
+use super::practising::{Practising, settle};
 use crate::exercise::Exercise;
 use crate::host::clock;
 use crate::practice::{Practice, Start};
@@ -52,7 +52,8 @@ pub(super) fn drill(
         .session()
         .map(Session::tally)
         .unwrap_or_default();
-    plain_words::end(context, tally)
+    plain_words::end(context, tally)?;
+    settle(run.practice, context)
 }
 
 /// The lines of standard input, read on a thread of their own.

@@ -184,7 +184,7 @@ pub(super) fn marks(
         ) {
             let name = context.style.safe(device.name());
             let tell = context.style.safe(&device.tell);
-            print(&format!("  {name}: listen for {tell}.\n"))?;
+            print(&format!("  {name}, what gives it away: {tell}.\n"))?;
         }
     }
     if context.json {

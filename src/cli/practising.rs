@@ -1,5 +1,6 @@
 //! Everything that a drill needs, put together from options, files and devices.
 
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::context::Context;
@@ -15,9 +16,6 @@ use crate::scorer::Wishes;
 
 /// Concert pitch by ISO 16, in hertz.
 const A4: f64 = 440.0;
-
-/// The name of the learner when only one uses the program.
-pub(super) const LEARNER: &str = "pupil";
 
 /// A practice and the exercises that it can be given, in the order they are best taken.
 pub(super) struct Practising {
@@ -39,7 +37,7 @@ impl Practising {
             .map(|loaded| loaded.thing)
             .collect();
         let person = Person {
-            learner: LEARNER,
+            learner: &context.learner,
             journal: context.journal.as_deref(),
         };
         let (keeper, found) = Keeper::open(&person, &catalogue, clock::now());
@@ -118,5 +116,20 @@ pub(super) fn start(
             ..Wishes::default()
         },
         seed: seed.unwrap_or_else(clock::fresh_seed),
+    }
+}
+
+/// At the end: what the journal has refused is written somewhere, and told.
+pub(super) fn settle(mut practice: Practice, context: &Context) -> Result<(), Failure> {
+    let folders: Vec<PathBuf> = context
+        .home
+        .clone()
+        .into_iter()
+        .chain([std::env::temp_dir()])
+        .collect();
+    match practice.settle(&folders) {
+        Ok(None) => Ok(()),
+        Ok(Some(rescued)) => Err(Failure::Rescued(rescued)),
+        Err(lost) => Err(Failure::NotKept(lost)),
     }
 }

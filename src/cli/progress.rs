@@ -5,7 +5,6 @@ use clap::Args;
 use super::context::{Context, print};
 use super::failure::Failure;
 use super::journal::unreadable;
-use super::practising::LEARNER;
 use super::shelves;
 use super::table::table;
 use crate::devices::{Catalogue, DeviceId};
@@ -21,9 +20,6 @@ pub(super) struct Standings {
     /// One device's learning curve
     #[arg(value_name = "DEVICE")]
     device: Option<String>,
-    /// Whose answers
-    #[arg(long, value_name = "NAME", default_value = LEARNER)]
-    learner: String,
 }
 
 /// How many weeks and chords are drawn, and how large a curve.
@@ -39,7 +35,7 @@ impl Standings {
         let mut scorer =
             Scorer::new(families.map(|device| (device.id.clone(), device.family.name())));
         if let Some(path) = &context.journal {
-            let folded = fold_journal(path, &self.learner, &mut scorer);
+            let folded = fold_journal(path, &context.learner, &mut scorer);
             let folded = folded.map_err(|error| unreadable(path, error))?;
             if let Some((line, fault)) = &folded.first_fault {
                 eprintln!(
@@ -57,61 +53,60 @@ impl Standings {
         }
         if let Some(id) = &self.device {
             let id = shelves::find("device", &mut shelf, id)?.id.clone();
-            return self.one(&id, &progress, &catalogue, context);
+            return one(&id, &progress, &catalogue, context);
         }
-        let history = self.history(context)?;
+        let history = history(context)?;
         print(&page(&progress, &history, &catalogue, context))
     }
+}
 
-    fn history(&self, context: &Context) -> Result<History, Failure> {
-        let mut history = History::default();
-        let Some(path) = &context.journal else {
-            return Ok(history);
-        };
-        scan(path, |_, line| {
-            if let Ok(Line::Known(entry)) = line.and_then(parse::<Entry>)
-                && entry.learner == self.learner
+fn history(context: &Context) -> Result<History, Failure> {
+    let mut history = History::default();
+    let Some(path) = &context.journal else {
+        return Ok(history);
+    };
+    scan(path, |_, line| {
+        if let Ok(Line::Known(entry)) = line.and_then(parse::<Entry>)
+            && entry.learner == context.learner
+        {
+            history.fold(&entry, 0);
+        }
+    })
+    .map_err(|error| unreadable(path, error))?;
+    Ok(history)
+}
+
+fn one(
+    id: &DeviceId,
+    progress: &Progress,
+    catalogue: &Catalogue,
+    context: &Context,
+) -> Result<(), Failure> {
+    let device = progress.devices.iter().find(|device| device.id == *id);
+    let device = device.expect("the scorer knows the whole catalogue");
+    if context.json {
+        return context.print_json(device);
+    }
+    let name = |id: &DeviceId| name(id, catalogue, context);
+    let mut only = progress.clone();
+    only.devices.retain(|device| device.id == *id);
+    only.confusions.retain(|confused| confused.device == *id);
+    let mut text = table(&standings(&only, name)) + &table(&confusions(&only, name));
+    match history(context)?.curve(id) {
+        Some(curve) => {
+            let (width, height) = CURVE;
+            text += "\nright in every ten answers, with what 95 % of chance allows\n";
+            for (row, line) in curve
+                .drawn(width, height, context.style.ascii)
+                .iter()
+                .enumerate()
             {
-                history.fold(&entry, 0);
+                text += &format!("{:>5} % {line}\n", 100 - 10 * row);
             }
-        })
-        .map_err(|error| unreadable(path, error))?;
-        Ok(history)
-    }
-
-    fn one(
-        &self,
-        id: &DeviceId,
-        progress: &Progress,
-        catalogue: &Catalogue,
-        context: &Context,
-    ) -> Result<(), Failure> {
-        let device = progress.devices.iter().find(|device| device.id == *id);
-        let device = device.expect("the scorer knows the whole catalogue");
-        if context.json {
-            return context.print_json(device);
         }
-        let name = |id: &DeviceId| name(id, catalogue, context);
-        let mut only = progress.clone();
-        only.devices.retain(|device| device.id == *id);
-        only.confusions.retain(|confused| confused.device == *id);
-        let mut text = table(&standings(&only, name)) + &table(&confusions(&only, name));
-        match self.history(context)?.curve(id) {
-            Some(curve) => {
-                let (width, height) = CURVE;
-                text += "\nright in every ten answers, with what 95 % of chance allows\n";
-                for (row, line) in curve
-                    .drawn(width, height, context.style.ascii)
-                    .iter()
-                    .enumerate()
-                {
-                    text += &format!("{:>5} % {line}\n", 100 - 10 * row);
-                }
-            }
-            None => text += &format!("{} has not been asked yet\n", name(id)),
-        }
-        print(&text)
+        None => text += &format!("{} has not been asked yet\n", name(id)),
     }
+    print(&text)
 }
 
 fn name(id: &DeviceId, catalogue: &Catalogue, context: &Context) -> String {

@@ -60,6 +60,8 @@ pub struct Layer {
     /// How loud to play.
     pub level: Option<Level>,
     pub journal: Option<PathBuf>,
+    /// Whose answers are kept and looked at.
+    pub learner: Option<String>,
     /// How a bare `6` after a numeral is read.
     pub bare_six: Option<BareSix>,
 }
@@ -76,6 +78,7 @@ impl Layer {
             buffer: self.buffer.or(lower.buffer),
             level: self.level.or(lower.level),
             journal: self.journal.or(lower.journal),
+            learner: self.learner.or(lower.learner),
             bare_six: self.bare_six.or(lower.bare_six),
         }
     }
@@ -125,10 +128,29 @@ pub fn read(value: &Value, faults: &mut Faults) -> Option<Layer> {
         journal: fields
             .optional("journal", text(1..=4096))
             .map(PathBuf::from),
+        learner: fields.optional("learner", learner),
         bare_six: fields.optional("bare_six", one_of(BARE_SIX)),
     };
     fields.finish();
     Some(layer)
+}
+
+/// What a learner's name may be, in words.
+pub const LEARNER: &str = "a name of 1 to 60 characters without control characters";
+
+/// Whether a learner may be called so: the name goes into the journal and onto the screen.
+#[must_use]
+pub fn is_learner(name: &str) -> bool {
+    (1..=60).contains(&name.chars().count())
+        && name.trim() == name
+        && !name.contains(char::is_control)
+}
+
+fn learner(value: &Value, faults: &mut Faults) -> Option<String> {
+    match value.as_text() {
+        Some(name) if is_learner(name) => Some(name.to_owned()),
+        _ => value.expected(LEARNER, faults),
+    }
 }
 
 /// One of the sizes on offer.

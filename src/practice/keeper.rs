@@ -1,10 +1,10 @@
 //! Keeps the answers: the journal on disk, and the scorer that folds them in.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::entry::{Circumstances, entry};
 use crate::devices::{Catalogue, DeviceId};
-use crate::host::journal_file::{JournalFile, NotKept, fold_journal, fresh_session};
+use crate::host::journal_file::{JournalFile, NotKept, Rescued, fold_journal, fresh_session};
 use crate::quiz::{Answered, Millis};
 use crate::scorer::{Choice, Scorer, Wishes};
 
@@ -113,5 +113,17 @@ impl Keeper {
         };
         self.scorer.fold(&entry);
         kept
+    }
+
+    /// At the end: writes what still waits, to the journal or to a file of its own in
+    /// one of `folders`, and says where when it is not the journal.
+    ///
+    /// # Errors
+    /// If it can be written nowhere.
+    pub fn settle(&mut self, folders: &[PathBuf]) -> Result<Option<Rescued>, NotKept> {
+        match &mut self.journal {
+            Some(journal) => journal.settle(&self.session, folders),
+            None => Ok(None),
+        }
     }
 }

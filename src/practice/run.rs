@@ -2,13 +2,14 @@
 
 use std::collections::VecDeque;
 use std::fmt;
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::keeper::Keeper;
 use super::performer::Performer;
 use crate::devices::Catalogue;
 use crate::host::clock;
-use crate::host::journal_file::NotKept;
+use crate::host::journal_file::{NotKept, Rescued};
 use crate::host::player;
 use crate::quiz::{Drill, Effect, Event, NoQuestion, Session, State, question_seed};
 use crate::scorer::Wishes;
@@ -115,6 +116,15 @@ impl Practice {
 
     pub fn performer_mut(&mut self) -> &mut Performer {
         &mut self.performer
+    }
+
+    /// At the end of the practice: whatever the journal has refused so far is written, to
+    /// the journal or to a file in the first of `folders` that takes it.
+    ///
+    /// # Errors
+    /// If it can be written nowhere.
+    pub fn settle(&mut self, folders: &[PathBuf]) -> Result<Option<Rescued>, NotKept> {
+        self.keeper.settle(folders)
     }
 
     /// Whether no drill is under way.

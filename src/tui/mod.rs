@@ -13,6 +13,8 @@ use std::time::Duration;
 
 use crossterm::event;
 
+use crate::practice::Practice;
+
 pub use app::{App, Setup};
 pub use press::Press;
 pub use theme::Theme;
@@ -21,18 +23,17 @@ pub use theme::Theme;
 const MOVING: Duration = Duration::from_millis(15);
 const RESTING: Duration = Duration::from_millis(60);
 
-/// Runs the trainer until it is left.
-///
-/// # Errors
-/// If the terminal cannot be read or written.
-pub fn run(setup: Setup) -> io::Result<()> {
-    let mut terminal = ratatui::try_init()?;
-    let outcome = turn(&mut terminal, App::new(setup));
+/// Runs the trainer until it is left, or until the terminal can no longer be read or
+/// written. The practice comes back either way.
+#[must_use = "the practice may hold answers to be settled"]
+pub fn run(setup: Setup) -> (io::Result<()>, Practice) {
+    let mut app = App::new(setup);
+    let outcome = ratatui::try_init().and_then(|mut terminal| turn(&mut terminal, &mut app));
     ratatui::restore();
-    outcome
+    (outcome, app.practice)
 }
 
-fn turn(terminal: &mut ratatui::DefaultTerminal, mut app: App) -> io::Result<()> {
+fn turn(terminal: &mut ratatui::DefaultTerminal, app: &mut App) -> io::Result<()> {
     while !app.is_over() {
         app.poll();
         terminal.draw(|frame| app.draw(frame))?;

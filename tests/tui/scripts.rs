@@ -13,7 +13,7 @@ fn one_press_begins_a_drill_and_one_answers_it() {
     assert!(asked.contains("asked because: first time"), "{asked}");
     let marked = desk.press(&[Character('1')]).screen();
     assert!(marked.contains("It was "), "{marked}");
-    assert!(marked.contains("Listen for "), "{marked}");
+    assert!(marked.contains("What gives it away: "), "{marked}");
     let next = desk.press(&[Enter]).screen();
     assert!(next.contains("2 of 12"), "{next}");
 }

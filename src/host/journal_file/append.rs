@@ -8,6 +8,7 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use super::failure::{NotKept, Why};
+use super::rescue::{Rescued, rescue};
 use super::tail;
 use crate::journal::{Entry, print};
 
@@ -83,6 +84,29 @@ impl JournalFile {
                 Ok(())
             }
             Err(why) => Err(self.not_kept(why)),
+        }
+    }
+
+    /// Tries once more to write what waits, and where the journal still refuses puts it
+    /// into a file of its own in the first of `folders` that takes it. Nothing when
+    /// nothing waits.
+    ///
+    /// # Errors
+    /// When no folder takes it either; it still waits.
+    pub fn settle(
+        &mut self,
+        session: &str,
+        folders: &[PathBuf],
+    ) -> Result<Option<Rescued>, NotKept> {
+        if self.try_again().is_ok() {
+            return Ok(None);
+        }
+        match rescue(&self.waiting, session, folders) {
+            Ok(rescued) => {
+                self.waiting.clear();
+                Ok(Some(rescued))
+            }
+            Err(error) => Err(self.not_kept(error.into())),
         }
     }
 

@@ -5,7 +5,7 @@ use std::path::Path;
 use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::thread;
 
-use super::read::blocks;
+use super::read::{blocks, lines};
 use crate::journal::{Glance, Line, LineFault, parse};
 use crate::scorer::{Digest, Digester, Scorer};
 
@@ -91,7 +91,7 @@ pub fn fold_journal(path: &Path, learner: &str, scorer: &mut Scorer) -> io::Resu
 
 fn look(block: &[u8], learner: &str, digester: &Digester) -> Block {
     let mut made = Block::default();
-    for line in block.split(|byte| *byte == b'\n') {
+    for line in lines(block) {
         made.lines += 1;
         if line.iter().all(u8::is_ascii_whitespace) {
             continue;

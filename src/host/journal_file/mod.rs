@@ -6,7 +6,9 @@ mod failure;
 mod fold;
 mod forget;
 mod id;
+mod merge;
 mod read;
+mod rescue;
 mod tail;
 
 pub use append::{JournalFile, Mended};
@@ -14,4 +16,6 @@ pub use failure::{NotKept, Why};
 pub use fold::{Folded, fold_journal};
 pub use forget::forget;
 pub use id::fresh_session;
+pub use merge::{Merged, NotMerged, merge};
 pub use read::{Read, read_entries, scan};
+pub use rescue::Rescued;

@@ -10,7 +10,7 @@ use super::append::PATIENCE;
 use crate::journal::{Entry, Line, LineFault, parse};
 
 /// How much is read in one go, in bytes.
-const BLOCK: usize = 1 << 20;
+const BLOCK: usize = 1 << 16;
 
 /// What reading a journal found.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -48,7 +48,7 @@ pub fn read_entries(path: &Path) -> io::Result<Read<Entry>> {
 pub fn scan(path: &Path, mut each: impl FnMut(usize, Result<&str, LineFault>)) -> io::Result<()> {
     let mut number = 0;
     blocks(path, |block| {
-        for line in block.split(|byte| *byte == b'\n') {
+        for line in lines(block) {
             number += 1;
             if line.iter().any(|byte| !byte.is_ascii_whitespace()) {
                 each(
@@ -81,11 +81,23 @@ pub(super) fn blocks(path: &Path, mut each: impl FnMut(&[u8])) -> io::Result<()>
             }
             return Ok(());
         }
-        if let Some(at) = block[before..].iter().rposition(|byte| *byte == b'\n') {
+        if let Some(at) = memchr::memrchr(b'\n', &block[before..]) {
             each(&block[..before + at]);
             block.drain(..=before + at);
         }
     }
+}
+
+/// The lines of a block, the last one too when it is empty.
+pub(super) fn lines(block: &[u8]) -> impl Iterator<Item = &[u8]> {
+    let mut start = 0;
+    memchr::memchr_iter(b'\n', block)
+        .chain(std::iter::once(block.len()))
+        .map(move |end| {
+            let line = &block[start..end];
+            start = end + 1;
+            line
+        })
 }
 
 /// How long the file is between two writes of other programs.

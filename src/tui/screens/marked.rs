@@ -187,7 +187,7 @@ impl Marked {
             )));
             lines.push(Line::from(device.explains.clone()));
             lines.push(Line::from(vec![
-                Span::styled("Listen for ", theme.faint()),
+                Span::styled("What gives it away: ", theme.faint()),
                 Span::raw(format!("{}.", device.tell)),
             ]));
         }
