@@ -1,6 +1,7 @@
 //! The command line: arguments, one file a command, error rendering, exit codes. Owns
 //! every word printed outside the full-screen trainer; knows no rules of music.
 
+mod audit;
 mod check;
 mod completions;
 mod context;
@@ -50,6 +51,7 @@ struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    Audit(audit::Audit),
     Check(check::Check),
     Completions(completions::Completions),
     Devices(devices::Devices),
@@ -87,6 +89,7 @@ fn execute(arguments: &Arguments) -> Result<(), Failure> {
         return drill::trainer(&context()?);
     };
     match command {
+        Command::Audit(command) => command.run(&context()?),
         Command::Check(command) => command.run(&context()?),
         Command::Completions(command) => command.run(),
         Command::Devices(command) => command.run(&context()?),

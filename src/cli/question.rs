@@ -1,9 +1,6 @@
 //! `plagal question`: the questions that a seed makes, with their truth and without sound.
 
 use clap::Args;
-use rand::SeedableRng;
-use rand::seq::SliceRandom;
-use rand_chacha::ChaCha8Rng;
 use serde_json::{Value, json};
 
 use super::context::{Context, beats, print};
@@ -11,7 +8,7 @@ use super::failure::Failure;
 use super::practising::exercise;
 use super::shelves;
 use crate::devices::DeviceId;
-use crate::quiz::{Drill, NoQuestion, Question, Truth, question_seed};
+use crate::quiz::{Drill, NoQuestion, Question, Truth, from_bag, question_seed};
 use crate::theory::{Chord, Notation};
 
 /// Show the questions that a seed makes, with what is accepted
@@ -32,7 +29,7 @@ impl Questions {
         let catalogue = shelves::catalogue(&shelves::devices(context))?;
         let drill = exercise(&self.exercise, &catalogue, context)?.drill(context.bare_six);
         for index in 0..self.count {
-            let wanted = wanted(&drill, self.seed, index);
+            let wanted = from_bag(&drill, self.seed, index);
             let seed = question_seed(self.seed, index);
             let question = Question::new(&drill, &catalogue, wanted, seed)
                 .map_err(|refused| refusal(&self.exercise, &refused))?;
@@ -44,18 +41,6 @@ impl Questions {
         }
         Ok(())
     }
-}
-
-/// The device of a question where no scorer chooses: a bag of all devices, shuffled anew
-/// each time it is empty.
-fn wanted(drill: &Drill, seed: u64, index: u32) -> &DeviceId {
-    let count = drill.devices.len();
-    let (bag, place) = (index as usize / count, index as usize % count);
-    let mut order: Vec<usize> = (0..count).collect();
-    let mut random = ChaCha8Rng::seed_from_u64(seed);
-    random.set_stream(u64::MAX - bag as u64);
-    order.shuffle(&mut random);
-    &drill.devices[order[place]]
 }
 
 fn refusal(exercise: &str, refused: &NoQuestion) -> Failure {

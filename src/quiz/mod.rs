@@ -3,6 +3,7 @@
 //! be done goes out as effects.
 
 mod answer;
+mod bag;
 mod choices;
 mod drill;
 mod event;
@@ -15,6 +16,7 @@ mod sounding_out;
 mod tests;
 
 pub use answer::{Answer, Form};
+pub use bag::from_bag;
 pub use drill::{Asked, Drill, KeyGiven};
 pub use event::{Answered, Effect, Event, Millis};
 pub use kinds::{NotAKind, QuestionKind};

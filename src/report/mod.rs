@@ -1,6 +1,7 @@
 //! Entries and standings as tables and pictures, all of them data. Owns what a page of
 //! progress says; may not print.
 
+mod audit;
 mod calendar;
 mod curve;
 mod export;
@@ -8,6 +9,7 @@ mod heat;
 mod history;
 mod progress;
 
+pub use audit::{Audit, Plan, audit};
 pub use calendar::{Calendar, Date, Week};
 pub use curve::{Curve, Point};
 pub use export::{CSV_HEAD, csv_rows};

@@ -1,0 +1,218 @@
+//! Whether the device can be guessed without hearing any harmony.
+//!
+//! Each exercise has devices of its own and says which, so a guesser who knows the
+//! exercise and nothing else is right by chance: the base rate is that of naming the
+//! device asked most often in the exercise, in major or in minor, for not every device is
+//! met in both. The guesser is shown everything but the harmony, and learns and guesses
+//! within one exercise and mode as well. Where two lines are compared the device is named,
+//! so what is guessed is which of them has it.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+
+use super::case::Subject;
+use super::classifier::{Row, interval, right_guesses};
+use super::features::{FEATURES, NAMES, seen};
+use crate::quiz::Truth;
+use crate::theory::Mode;
+
+/// How much better than by chance a guesser may be.
+const ALLOWED: f64 = 0.02;
+
+/// What can be guessed.
+#[derive(Clone, Debug, Serialize)]
+pub struct Leaks {
+    /// Guesses; one a question.
+    pub guesses: u32,
+    /// Share of right guesses by the exercise and the mode alone.
+    pub base_rate: f64,
+    /// Share of right guesses by everything but the harmony, on questions not learned
+    /// from, with the interval that holds the true share with 95 %.
+    pub guess_rate: f64,
+    pub low: f64,
+    pub high: f64,
+    /// Share of right guesses by the exercise alone, without its mode.
+    pub exercise_base_rate: f64,
+    /// What each thing says by itself, the most telling first.
+    pub features: Vec<Feature>,
+    /// Each exercise, the one that leaks most first.
+    pub exercises: Vec<Exercise>,
+}
+
+/// One thing that is seen or heard.
+#[derive(Clone, Debug, Serialize)]
+pub struct Feature {
+    pub name: &'static str,
+    /// Share of right guesses by it alone.
+    pub guess_rate: f64,
+}
+
+/// One exercise.
+#[derive(Clone, Debug, Serialize)]
+pub struct Exercise {
+    pub id: String,
+    pub guesses: u32,
+    pub base_rate: f64,
+    pub guess_rate: f64,
+}
+
+impl Leaks {
+    pub(super) fn fault(&self) -> Option<String> {
+        // By chance alone the rate of few guesses may lie off; then the interval says so.
+        (self.guess_rate > self.base_rate + ALLOWED && self.low > self.base_rate).then(|| {
+            format!(
+                "the device is guessed without harmony in {:.1} %, by chance in {:.1} %",
+                100.0 * self.guess_rate,
+                100.0 * self.base_rate
+            )
+        })
+    }
+}
+
+/// An exercise by its place in the plan, and a mode.
+type Group = (usize, Mode);
+
+#[derive(Default)]
+pub(super) struct Examiner {
+    groups: BTreeMap<Group, Vec<Row<FEATURES>>>,
+    names: BTreeMap<usize, String>,
+}
+
+impl Examiner {
+    pub(super) fn examine(&mut self, subject: &Subject<'_>) {
+        let question = subject.question;
+        let devices = &subject.drill.devices;
+        let class = match question.asks.first().map(|ask| &ask.truth) {
+            Some(Truth::Choice(line)) if question.other.is_some() => Some(*line),
+            _ => devices.iter().position(|device| *device == question.wanted),
+        };
+        if let (Some(class), Some(seen)) = (class, seen(subject)) {
+            let class = u8::try_from(class).expect("an exercise has few devices");
+            let group = (subject.place, question.key().mode());
+            self.groups
+                .entry(group)
+                .or_default()
+                .push(Row { class, seen });
+            let name = || subject.drill.exercise.clone();
+            self.names.entry(subject.place).or_insert_with(name);
+        }
+    }
+
+    pub(super) fn finish(self) -> Leaks {
+        let mut exercises: BTreeMap<usize, (u32, u32, u32)> = BTreeMap::new();
+        let mut alone = [0; FEATURES];
+        for ((place, _), rows) in &self.groups {
+            let figures = exercises.entry(*place).or_default();
+            figures.0 += size(rows);
+            figures.1 += commonest(rows);
+            figures.2 += right_guesses(rows, |_| true);
+            for (feature, right) in alone.iter_mut().enumerate() {
+                *right += right_guesses(rows, |used| used == feature);
+            }
+        }
+        let sum = |part: fn(&(u32, u32, u32)) -> u32| exercises.values().map(part).sum::<u32>();
+        let (all, base, right) = (sum(|one| one.0), sum(|one| one.1), sum(|one| one.2));
+        let rate = |count: u32, of: u32| f64::from(count) / f64::from(of.max(1));
+        let (low, high) = interval(right, all);
+        let mut features: Vec<Feature> = NAMES
+            .into_iter()
+            .zip(alone)
+            .map(|(name, right)| Feature {
+                name,
+                guess_rate: rate(right, all),
+            })
+            .collect();
+        features.sort_by(|one, other| other.guess_rate.total_cmp(&one.guess_rate));
+        let mut rows: Vec<Exercise> = exercises
+            .iter()
+            .map(|(place, (all, base, right))| Exercise {
+                id: self.names[place].clone(),
+                guesses: *all,
+                base_rate: rate(*base, *all),
+                guess_rate: rate(*right, *all),
+            })
+            .collect();
+        let gain = |one: &Exercise| one.guess_rate - one.base_rate;
+        rows.sort_by(|one, other| gain(other).total_cmp(&gain(one)));
+        Leaks {
+            guesses: all,
+            base_rate: rate(base, all),
+            guess_rate: rate(right, all),
+            low,
+            high,
+            exercise_base_rate: rate(self.by_exercise(), all),
+            features,
+            exercises: rows,
+        }
+    }
+
+    /// Right guesses by the exercise alone.
+    fn by_exercise(&self) -> u32 {
+        let mut all: BTreeMap<usize, Vec<Row<FEATURES>>> = BTreeMap::new();
+        for ((place, _), rows) in &self.groups {
+            all.entry(*place).or_default().extend(rows);
+        }
+        all.values().map(|rows| commonest(rows)).sum()
+    }
+}
+
+fn size(rows: &[Row<FEATURES>]) -> u32 {
+    u32::try_from(rows.len()).expect("questions are counted in 32 bits")
+}
+
+/// How many rows the commonest class has.
+fn commonest(rows: &[Row<FEATURES>]) -> u32 {
+    let mut counts: BTreeMap<u8, u32> = BTreeMap::new();
+    for row in rows {
+        *counts.entry(row.class).or_default() += 1;
+    }
+    counts.into_values().max().unwrap_or(0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rows(class: impl Fn(u8) -> u8, seen: impl Fn(u8) -> u8) -> Vec<Row<FEATURES>> {
+        (0..200)
+            .map(|at: u8| Row {
+                class: class(at),
+                seen: [seen(at); FEATURES],
+            })
+            .collect()
+    }
+
+    fn leaks(groups: Vec<(Group, Vec<Row<FEATURES>>)>) -> Leaks {
+        let names = groups
+            .iter()
+            .map(|((place, _), _)| (*place, place.to_string()));
+        Examiner {
+            names: names.collect(),
+            groups: groups.into_iter().collect(),
+        }
+        .finish()
+    }
+
+    #[test]
+    fn a_giveaway_is_found() {
+        let told = leaks(vec![((0, Mode::Major), rows(|at| at % 2, |at| at % 2))]);
+        assert_eq!((told.base_rate, told.guess_rate), (0.5, 1.0));
+        assert!(told.low > 0.97 && told.high <= 1.0);
+        assert!(told.fault().is_some());
+        assert_eq!(told.features[0].guess_rate, 1.0);
+    }
+
+    #[test]
+    fn what_the_exercise_and_the_mode_say_is_no_leak() {
+        // One device in major, two in minor, and nothing to tell these two apart.
+        let told = leaks(vec![
+            ((0, Mode::Major), rows(|_| 0, |at| at % 7)),
+            ((0, Mode::Minor), rows(|at| 1 + at / 7 % 2, |at| at % 7)),
+        ]);
+        assert!((0.75..0.77).contains(&told.base_rate), "{}", told.base_rate);
+        assert_eq!(told.exercise_base_rate, 0.5);
+        assert!(told.guess_rate < told.base_rate + ALLOWED);
+        assert_eq!(told.fault(), None);
+    }
+}
