@@ -8,7 +8,7 @@ use serde::Serialize;
 use super::case::{Cases, Subject};
 use crate::arranging::{Setting, VoiceLeading, Voicing, faults, low_limit};
 use crate::harmony::{Role, roles};
-use crate::theory::{Member, OCTAVE};
+use crate::theory::{Member, OCTAVE, Pitch};
 
 /// How the voices are led.
 #[derive(Clone, Debug, Serialize)]
@@ -128,7 +128,7 @@ impl Examiner {
         let class = |midi: i32| midi.rem_euclid(OCTAVE);
         let leads = |midi: &i32| class(*midi) == class(third.chromatic());
         self.applied.resolving += 1;
-        for midi in before.pitches().map(|pitch| pitch.midi()).filter(leads) {
+        for midi in before.pitches().map(Pitch::midi).filter(leads) {
             let to = |step: i32| after.pitches().any(|pitch| pitch.midi() == midi + step);
             if to(1) {
                 self.applied.up += 1;
@@ -165,7 +165,7 @@ impl Examiner {
 
 /// Neighbouring notes that lie too low for their interval.
 fn low_intervals(voicing: &Voicing) -> u32 {
-    let notes: Vec<i32> = voicing.pitches().map(|pitch| pitch.midi()).collect();
+    let notes: Vec<i32> = voicing.pitches().map(Pitch::midi).collect();
     let low = |pair: &&[i32]| pair[0] < low_limit(pair[1] - pair[0]);
     u32::try_from(notes.windows(2).filter(low).count()).expect("voices are few")
 }
