@@ -1,13 +1,13 @@
 //! The belief about one learner, taken one answer at a time.
 //!
 //! A right answer may be due to the device's own ability, to the learner's general shift
-//! since the beginning, to the practice the device has had, or to its having just been
-//! asked. Each takes its part of the surprise, by how little is known of it; what they
+//! since the beginning, to the practice the device has had, to its having just been
+//! asked, or to the learner's devices lying further apart than most. Each takes its part of the surprise, by how little is known of it; what they
 //! have in common is neglected, except within and between families.
 
 use super::ability::Moments;
 use super::family::Abilities;
-use super::model::Model;
+use super::model::{MIDDLE, Model};
 use super::observation::Response;
 
 /// All that is believed of one learner.
@@ -22,6 +22,11 @@ pub(super) struct Filter {
     /// What it adds that the question before asked for the same device: for some learners
     /// a help, for some a hindrance.
     repetition: Moments,
+    /// How much further from the middle this learner's abilities lie than is believed, as
+    /// a part of the distance.
+    stretch: Moments,
+    /// The running mean of the abilities that were asked for, in logits.
+    middle: f64,
 }
 
 /// What went before a question to a device.
@@ -45,6 +50,8 @@ impl Filter {
             },
             pace: model.pace,
             repetition: model.repetition,
+            stretch: model.stretch,
+            middle: model.learner_mean,
             model: model.clone(),
         }
     }
@@ -58,7 +65,8 @@ impl Filter {
 
     fn with_others(&self, own: Moments, before: &Before) -> Moments {
         let practice = self.pace.times(Model::practice(before.answers));
-        let sum = own.plus(self.shift).plus(practice);
+        let stretched = self.stretch.times(own.mean - self.middle);
+        let sum = own.plus(self.shift).plus(practice).plus(stretched);
         if before.repeated {
             sum.plus(self.repetition)
         } else {
@@ -87,6 +95,9 @@ impl Filter {
         let practice = Model::practice(before.answers);
         self.shift = self.shift.part(1.0, expected, found);
         self.pace = self.pace.part(practice, expected, found);
+        let from_middle = own.mean - self.middle;
+        self.stretch = self.stretch.part(from_middle, expected, found);
+        self.middle += MIDDLE * from_middle;
         if before.repeated {
             self.repetition = self.repetition.part(1.0, expected, found);
         }

@@ -6,7 +6,10 @@ use super::ability::Moments;
 use crate::journal::{Difficulty, KeySetting};
 
 /// How a deaf guess compares with a blind one.
-const GUESS: f64 = 0.5;
+const GUESS: f64 = 0.8;
+
+/// How fast the middle of a learner's abilities is followed, an answer.
+pub(super) const MIDDLE: f64 = 0.02;
 
 /// So many answers to a device train it; later ones keep it.
 const PRACTICE: u32 = 18;
@@ -31,13 +34,16 @@ pub(super) struct Model {
     pub(super) pace: Moments,
     /// What a repetition is believed to add before anything is known of the learner.
     pub(super) repetition: Moments,
+    /// How much further apart the devices of this learner lie than is believed of all, as
+    /// a part.
+    pub(super) stretch: Moments,
     /// How often a known answer is missed all the same.
     pub(super) slip: f64,
 }
 
 impl Model {
     pub(super) const FROZEN: Self = Self {
-        learner_mean: 0.45,
+        learner_mean: 0.4,
         learner_variance: 0.5,
         family_variance: 0.1,
         device_variance: 0.3,
@@ -52,7 +58,11 @@ impl Model {
             mean: 0.12,
             variance: 0.27,
         },
-        slip: 0.05,
+        stretch: Moments {
+            mean: 0.0,
+            variance: 0.05,
+        },
+        slip: 0.04,
     };
 
     /// The share of a deviation that is left after this time (ms), and the variance that
