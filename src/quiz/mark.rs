@@ -4,7 +4,7 @@ use super::answer::Answer;
 use super::question::{Ask, Question, Truth};
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::{Progression, Sounding, Tier};
-use crate::theory::{Notation, Numeral};
+use crate::theory::{Chord, Notation, Numeral};
 
 /// The mark of one answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -64,7 +64,11 @@ impl Mark {
     pub fn sentences(&self, question: &Question, ask: &Ask, notation: Notation) -> Vec<String> {
         let truth = ask.truth_written(notation);
         match &ask.truth {
-            Truth::Chord(sounding) => self.on_chord(sounding, notation),
+            Truth::Chord(sounding) => {
+                let mut said = self.on_chord(sounding, notation);
+                said.extend(ask.slot.and_then(|slot| spelled(question, slot, notation)));
+                said
+            }
             Truth::Choice(_) => vec![format!("It was {truth}.")],
             Truth::Key(key) => {
                 let first = question.progression.line.numerals().next();
@@ -115,6 +119,21 @@ impl Mark {
         }
         said
     }
+}
+
+/// The chord of a slot as a player would write it down: its symbol and its notes.
+fn spelled(question: &Question, slot: usize, notation: Notation) -> Option<String> {
+    let numeral = &question.progression.line.slots().get(slot)?.numeral;
+    let key = question.key();
+    let chord = Chord::new(numeral, key).ok()?;
+    let notes = chord.notes();
+    let notes: Vec<String> = notes.iter().map(|note| note.written(notation)).collect();
+    Some(format!(
+        "In {} that is {}: {}.",
+        key.written(notation),
+        chord.symbol().written(notation),
+        notes.join(" ")
+    ))
 }
 
 /// Where an answer of this tier went astray; nothing if it did not.

@@ -1,5 +1,7 @@
 //! A question: a line, how it sounds, and what is asked of it with the truth.
 
+use std::ops::RangeInclusive;
+
 use rand::{Rng, RngExt};
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::SeedableRng;
@@ -180,14 +182,14 @@ impl Question {
         let sound = pick(&drill.sounds, &mut random).clone();
         let texture = *pick(&drill.textures, &mut random);
         let mut refusal = NoQuestion::NoKey(wanted.clone());
-        for _ in 0..DRAWS {
+        for draw in 0..DRAWS {
             let request = Request {
                 wanted,
                 company: &drill.devices,
                 never: &drill.never,
                 key: *pick(&keys, &mut random),
                 meter: drill.meter,
-                bars: random.random_range(drill.bars.clone()),
+                bars: length(&drill.bars, draw, &mut random),
             };
             let made = progression(&request, catalogue, random.random());
             let asked = made.map_err(NoQuestion::from).and_then(|progression| {
@@ -252,6 +254,26 @@ impl Question {
     pub fn ask_at(&self, slot: usize) -> Option<usize> {
         self.asks.iter().position(|ask| ask.slot == Some(slot))
     }
+}
+
+/// A length that phrases have: mostly whole fours, sometimes other even ones. Odd ones come
+/// where nothing else is allowed, or where the others have been refused so often that the
+/// device may need one.
+fn length(bars: &RangeInclusive<u32>, draw: usize, random: &mut ChaCha8Rng) -> u32 {
+    let steps: &[u32] = if draw >= DRAWS / 2 {
+        &[1]
+    } else if random.random_bool(0.8) {
+        &[4, 2, 1]
+    } else {
+        &[2, 1]
+    };
+    for step in steps {
+        let lengths: Vec<u32> = bars.clone().filter(|bars| bars % step == 0).collect();
+        if !lengths.is_empty() {
+            return *pick(&lengths, random);
+        }
+    }
+    *bars.start()
 }
 
 /// The seed of a drill's question number `index`, from 0.

@@ -77,7 +77,7 @@ impl Home {
         parts::foot(frame, places.foot, &HINTS, theme);
         draw_message(app, frame, places.message);
         let listed = app.exercises.len() as u16;
-        let [welcome, _, list, _, about] = Layout::vertical([
+        let [welcome, _, list, gap, about] = Layout::vertical([
             Constraint::Length(2),
             Constraint::Length(1),
             Constraint::Length(listed.min(places.body.height.saturating_sub(8))),
@@ -90,12 +90,18 @@ impl Home {
         } else {
             "Keep it soft enough to talk over, and rest your ears every twenty minutes."
         };
+        let first = (self.selected + 1).saturating_sub(usize::from(list.height));
+        let below = app.exercises.len() - first;
+        let below = below.saturating_sub(usize::from(list.height));
         let lines = vec![
             Line::from("Hear what each chord does in its key."),
             Line::from(Span::styled(care, theme.faint())),
         ];
         frame.render_widget(Paragraph::new(lines), welcome);
-        let first = (self.selected + 1).saturating_sub(usize::from(list.height));
+        frame.render_widget(
+            Line::from(Span::styled(elsewhere(first, below), theme.faint())).right_aligned(),
+            gap,
+        );
         let rows: Vec<Line<'_>> = (first..app.exercises.len())
             .map(|index| self.row(app, index))
             .collect();
@@ -121,5 +127,15 @@ impl Home {
             Span::raw(format!(" {:>2} of {:>2} secure  ", due.secure, due.devices)),
             Span::styled(note, theme.press()),
         ])
+    }
+}
+
+/// How much of the list lies outside the window.
+fn elsewhere(above: usize, below: usize) -> String {
+    match (above, below) {
+        (0, 0) => String::new(),
+        (0, below) => format!("{below} more below"),
+        (above, 0) => format!("{above} more above"),
+        (above, below) => format!("{above} more above, {below} below"),
     }
 }
