@@ -93,7 +93,9 @@ impl Palette {
     fn ingredient(&self, class: PitchClass, member: Member, numeral: &Numeral) -> Ingredient {
         let quality = numeral.quality();
         let in_bass = class.chromatic() == self.bass.chromatic();
+        // A sixth chord without its fifth is a triad on its sixth.
         let plain_fifth = member == Member::Fifth
+            && !quality.added_sixth
             && class.above(self.root) == IntervalClass::PERFECT_FIFTH
             && quality.third != Third::Omitted
             && !matches!(numeral.head, Head::AugmentedSixth(_));

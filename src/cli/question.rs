@@ -97,6 +97,7 @@ fn object(drill: &Drill, question: &Question, seed: u64, index: u32, context: &C
         "kind": question.kind.id(),
         "wanted": question.wanted,
         "key": question.key().written(notation),
+        "meter": question.meter().to_string(),
         "tempo": question.tempo,
         "sound": question.sound,
         "texture": question.texture.id(),

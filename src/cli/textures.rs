@@ -17,6 +17,12 @@ struct Listed {
     id: &'static str,
     title: &'static str,
     about: &'static str,
+    /// How much harder it makes a chord to hear, 0 to 1.
+    difficulty: f32,
+    /// Whether bass and telling notes come within each chord's first beat.
+    fair: bool,
+    /// The slowest and the fastest tempo that suit it.
+    tempo: [u16; 2],
 }
 
 impl Textures {
@@ -27,15 +33,22 @@ impl Textures {
                 id: card.id,
                 title: card.title,
                 about: card.about,
+                difficulty: card.difficulty,
+                fair: card.fair,
+                tempo: [card.tempos.0, card.tempos.1],
             }
         });
         if context.json {
             return context.print_json(&serde_json::json!({ "textures": textures.as_slice() }));
         }
         let rows = textures.map(|texture| {
-            [texture.id, texture.title, texture.about]
-                .map(str::to_owned)
-                .to_vec()
+            let [slowest, fastest] = texture.tempo;
+            vec![
+                texture.id.to_owned(),
+                texture.title.to_owned(),
+                format!("{slowest} to {fastest}"),
+                texture.about.to_owned(),
+            ]
         });
         print(&table(&rows))
     }

@@ -87,7 +87,7 @@ fn exercise(
     let answers = fields.optional("answers", answers);
     let questions = fields.optional("questions", whole(1..=500));
     let sounds = fields.optional("sound", names("a sound", known.sounds));
-    let textures = fields.optional("texture", one_or_list(1..=16, texture));
+    let textures = fields.optional("texture", one_or_list(1..=16, placed(texture)));
 
     let keys = keys.map_or_else(any_major, |keys| keys.value);
     let listed = devices.as_deref().unwrap_or_default();
@@ -121,9 +121,15 @@ fn exercise(
         answers: answers.unwrap_or(0),
         questions: questions.unwrap_or(20),
         sounds: sounds.or_else(|| Some(vec![first(known.sounds)?]))?,
-        textures: textures.unwrap_or_else(|| vec![Texture::HeldChords]),
+        textures: match &textures {
+            Some(textures) => textures.iter().map(|texture| texture.value).collect(),
+            None => vec![Texture::HeldChords],
+        },
         six: BareSix::AddedSixth,
     };
+    if thoroughly == Thoroughly::Yes {
+        check_tempos(textures.as_deref().unwrap_or_default(), &drill, faults);
+    }
     if thoroughly == Thoroughly::Yes && faults.is_empty() {
         check_askable(&devices?, &drill, known.catalogue, faults);
     }
@@ -152,6 +158,20 @@ fn check_askable(
         if let (TRIALS, Some(refusal)) = (refusals.len() as u64, refusals.last()) {
             let problem = format!("no question can be made: {refusal}");
             device.spot.fault(Problem::wrong(problem), faults);
+        }
+    }
+}
+
+/// Every texture must suit a tempo of the exercise, or it would never be heard.
+fn check_tempos(textures: &[Placed<Texture>], drill: &Drill, faults: &mut Faults) {
+    for texture in textures {
+        if !drill.tempo.clone().any(|tempo| texture.value.suits(tempo)) {
+            let (slowest, fastest) = texture.value.card().tempos;
+            let problem = format!(
+                "`{}` suits tempos from {slowest} to {fastest}, of which the exercise has none",
+                texture.value
+            );
+            texture.spot.fault(Problem::wrong(problem), faults);
         }
     }
 }

@@ -174,3 +174,22 @@ fn a_device_that_gives_no_question_is_told_by_the_check() {
     );
     assert!(Exercise::check(SHORTEST, known).is_ok());
 }
+
+#[test]
+fn a_texture_that_no_tempo_suits_is_told_by_the_check() {
+    let known = Known {
+        catalogue: &Catalogue::built_in(),
+        sounds: &["piano"],
+    };
+    let text = SHORTEST.replace(
+        r#""devices": ["minor-four"]"#,
+        r#""devices": ["minor-four"], "tempo": [120, 144], "texture": ["band", "ballad"]"#,
+    );
+    assert!(Exercise::read(&text, known).is_ok(), "each field is good");
+    let faults = Exercise::check(&text, known).expect_err("a ballad is slower");
+    let told: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    assert_eq!(
+        told,
+        ["`texture[1]`: `ballad` suits tempos from 30 to 92, of which the exercise has none"]
+    );
+}

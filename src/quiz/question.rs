@@ -150,6 +150,17 @@ impl From<Refusal> for NoQuestion {
     }
 }
 
+/// The textures that suit a tempo; all of them if none does.
+fn suited(textures: &[Texture], tempo: u16) -> Vec<Texture> {
+    let suit = |texture: &Texture| texture.suits(tempo);
+    let suited: Vec<Texture> = textures.iter().copied().filter(suit).collect();
+    if suited.is_empty() {
+        textures.to_vec()
+    } else {
+        suited
+    }
+}
+
 /// Draws of key and length before a refusal is final.
 const DRAWS: usize = 12;
 
@@ -180,7 +191,7 @@ impl Question {
         }
         let tempo = random.random_range(drill.tempo.clone());
         let sound = pick(&drill.sounds, &mut random).clone();
-        let texture = *pick(&drill.textures, &mut random);
+        let texture = *pick(&suited(&drill.textures, tempo), &mut random);
         let mut refusal = NoQuestion::NoKey(wanted.clone());
         for draw in 0..DRAWS {
             let request = Request {

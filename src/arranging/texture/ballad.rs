@@ -10,6 +10,7 @@ pub(super) const CARD: Card = Card {
     about: "Slow time: held chords over a bass in two, brushes stirring.",
     difficulty: 0.35,
     fair: true,
+    tempos: (30, 92),
     manner: Manner::Full,
     lay,
 };

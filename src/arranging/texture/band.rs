@@ -10,6 +10,7 @@ pub(super) const PLAIN: Card = Card {
     about: "Walking bass, comping and brushes.",
     difficulty: 0.6,
     fair: true,
+    tempos: (66, 300),
     manner: Manner::Full,
     lay: plain,
 };
@@ -20,6 +21,7 @@ pub(super) const DOUBLE_TIME: Card = Card {
     about: "The band counts two beats for each of a slow tune.",
     difficulty: 0.7,
     fair: true,
+    tempos: (30, 96),
     manner: Manner::Full,
     lay: double_time,
 };
@@ -30,6 +32,7 @@ pub(super) const WITH_MELODY: Card = Card {
     about: "The band and an improvised line with notes foreign to the chords.",
     difficulty: 0.85,
     fair: true,
+    tempos: (66, 240),
     manner: Manner::Full,
     lay: with_melody,
 };

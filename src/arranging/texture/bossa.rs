@@ -10,6 +10,7 @@ pub(super) const CARD: Card = Card {
     about: "Even eighths, a bass of root and fifth, syncopated comping.",
     difficulty: 0.35,
     fair: true,
+    tempos: (60, 184),
     manner: Manner::Full,
     lay,
 };

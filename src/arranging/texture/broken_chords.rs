@@ -11,6 +11,7 @@ pub(super) const CARD: Card = Card {
     about: "The notes of each chord after each other, from the bass up.",
     difficulty: 0.25,
     fair: true,
+    tempos: (30, 160),
     manner: super::Manner::Full,
     lay,
 };

@@ -12,6 +12,7 @@ pub(super) const CARD: Card = Card {
     about: "Three voices over a bass, sustained and led smoothly, as strings would play.",
     difficulty: 0.3,
     fair: true,
+    tempos: (30, 132),
     manner: Manner::Full,
     lay,
 };

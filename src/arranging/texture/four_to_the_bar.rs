@@ -9,6 +9,7 @@ pub(super) const CARD: Card = Card {
     about: "A short chord on every beat, the bass on one and three.",
     difficulty: 0.15,
     fair: true,
+    tempos: (50, 260),
     manner: Manner::Full,
     lay,
 };

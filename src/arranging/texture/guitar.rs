@@ -10,6 +10,7 @@ pub(super) const CARD: Card = Card {
     about: "Chords taken as one hand holds them on six strings, strummed on the beats.",
     difficulty: 0.2,
     fair: true,
+    tempos: (40, 220),
     manner: Manner::Guitar,
     lay,
 };

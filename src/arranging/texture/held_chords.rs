@@ -8,6 +8,7 @@ pub(super) const CARD: Card = Card {
     about: "Every chord struck once and held; the plainest way to hear it.",
     difficulty: 0.0,
     fair: true,
+    tempos: (30, 240),
     manner: Manner::Full,
     lay,
 };

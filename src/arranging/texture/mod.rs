@@ -55,6 +55,9 @@ pub struct Card {
     pub difficulty: f32,
     /// Whether the bass and the telling notes of each chord are stated within its first beat.
     pub fair: bool,
+    /// The slowest and the fastest tempo that suit it, in quarter notes a minute: common
+    /// practice of the styles.
+    pub tempos: (u16, u16),
     /// How its chords are taken.
     pub manner: Manner,
     lay: fn(&Scene, &mut Touch),
@@ -110,6 +113,13 @@ impl Texture {
         self.card().id
     }
 
+    /// Whether players would take a tempo, in quarter notes a minute, in this texture.
+    #[must_use]
+    pub fn suits(self, tempo: u16) -> bool {
+        let (slowest, fastest) = self.card().tempos;
+        (slowest..=fastest).contains(&tempo)
+    }
+
     /// The notes of a setting in this texture, in time order.
     pub(super) fn lay(self, setting: &Setting, tempo: f32, variation: u64) -> Vec<Note> {
         let mut touch = Touch::new(variation);
@@ -163,6 +173,8 @@ mod tests {
             assert_eq!(texture.to_string().parse(), Ok(texture));
             let card = texture.card();
             assert!((0.0..=1.0).contains(&card.difficulty), "{texture}");
+            let (slowest, fastest) = card.tempos;
+            assert!(30 <= slowest && 2 * slowest < fastest && fastest <= 300);
             assert!(
                 !card.title.is_empty() && !card.about.is_empty(),
                 "{texture}"

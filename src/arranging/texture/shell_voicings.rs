@@ -9,6 +9,7 @@ pub(super) const CARD: Card = Card {
     about: "The bass and the few notes that tell the chord, its third and seventh above all.",
     difficulty: 0.2,
     fair: true,
+    tempos: (30, 240),
     manner: Manner::Shell,
     lay,
 };

@@ -10,6 +10,7 @@ pub(super) const CARD: Card = Card {
     about: "A leaping left hand, bass on one and three, chord on two and four.",
     difficulty: 0.4,
     fair: true,
+    tempos: (60, 260),
     manner: Manner::Full,
     lay,
 };

@@ -10,6 +10,7 @@ pub(super) const CARD: Card = Card {
     about: "A bass in half notes, root and fifth, and light comping.",
     difficulty: 0.3,
     fair: true,
+    tempos: (56, 240),
     manner: Manner::Full,
     lay,
 };

@@ -9,6 +9,7 @@ pub(super) const CARD: Card = Card {
     about: "A bass that walks from chord to chord in quarter notes, comping above it.",
     difficulty: 0.5,
     fair: true,
+    tempos: (66, 300),
     manner: Manner::Full,
     lay,
 };
