@@ -22,7 +22,8 @@ impl Manner {
             Self::Full | Self::Guitar => {}
             Self::Shell => {
                 // A triad in root position has but its third to tell; the fifth stays.
-                let keeps_fifth = palette.need() < 2;
+                // So it does over a bass of another chord, which would take its place.
+                let keeps_fifth = palette.need() < 2 || palette.bass_member.is_none();
                 for ingredient in &mut palette.ingredients {
                     let fifth = keeps_fifth && ingredient.member == Member::Fifth;
                     let most = usize::from(ingredient.required || fifth);
