@@ -276,3 +276,65 @@ fn a_file_that_is_not_there_has_code_66() {
         "/no/such/file.json"
     );
 }
+
+#[test]
+fn a_percussion_of_the_user_is_offered_and_chosen_by_the_settings() {
+    let wires = built_in("sounds/kits/brushes.json").replace("\"brushes\"", "\"wires\"");
+    let chosen = r#"{"kit": "wires"}"#;
+    let home = Home::new(
+        "kits",
+        &[("kits/wires.json", &wires), ("settings.json", chosen)],
+    );
+    let found = home.run(&["sounds", "--json"]).json();
+    assert_eq!(ids(&found, "kits"), ["brushes", "wires"]);
+    let file = home.path("band.wav");
+    let arguments = [
+        "render",
+        "ii7 | V7 | I",
+        "--key",
+        "C",
+        "--texture",
+        "band",
+        "-o",
+        &file,
+    ];
+    assert_eq!(home.run(&arguments).code, 0);
+    fs::write(home.path("settings.json"), r#"{"kit": "wire"}"#).expect("it can be written");
+    let refused = home.run(&arguments);
+    assert!(
+        refused.err.contains("wire") && refused.err.contains("wires"),
+        "{}",
+        refused.err
+    );
+}
+
+#[test]
+fn the_output_and_its_blocks_are_flags_over_variables_over_settings() {
+    let file = r#"{"output": "alsa:none", "buffer": 2048}"#;
+    let home = Home::new("outputs", &[("settings.json", file)]);
+    let blocks = |shape: &dyn Fn(&mut std::process::Command)| {
+        let mut command = command(&["outputs", "--json"]);
+        command.arg("--home").arg(&home.0);
+        shape(&mut command);
+        let run = run(&mut command);
+        // A machine whose sound cannot be asked says so.
+        (run.code == 0).then(|| run.json()["buffer"].as_u64().expect("a number"))
+    };
+    let found = [
+        blocks(&|_| {}),
+        blocks(&|command| {
+            command.env("PLAGAL_AUDIO_BUFFER", "4096");
+        }),
+        blocks(&|command| {
+            command
+                .env("PLAGAL_AUDIO_BUFFER", "4096")
+                .args(["--audio-buffer", "512"]);
+        }),
+    ];
+    if found[0].is_some() {
+        assert_eq!(found, [Some(2048), Some(4096), Some(512)]);
+    }
+    let wrong = home.run(&["outputs", "--audio-buffer", "1000"]);
+    assert_eq!(wrong.code, 2);
+    assert!(wrong.err.contains("512, 1024, 2048, 4096"), "{}", wrong.err);
+}

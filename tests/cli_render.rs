@@ -138,3 +138,31 @@ fn textures_are_listed() {
     assert_eq!(lines.lines().count(), textures.len());
     assert!(lines.is_ascii(), "{lines}");
 }
+
+#[test]
+fn the_reference_tuning_is_a_flag_and_a_setting() {
+    let folder = Folder::new("tuning");
+    let home = folder.0.display().to_string();
+    let render = |name: &str, more: &[&str]| {
+        let file = folder.file(name);
+        let arguments = ["render", LINE, "--key", "G", "--home", &home, "-o", &file];
+        let run = plagal(&[arguments.as_slice(), more].concat());
+        assert_eq!(run.code, 0, "{}", run.err);
+        fs::read(file).expect("it is written")
+    };
+    let concert = render("440.wav", &[]);
+    assert!(concert == render("same.wav", &["--tuning", "440"]));
+    let sharp = render("442.wav", &["--tuning", "442"]);
+    assert!(concert != sharp);
+    fs::write(folder.file("settings.json"), r#"{"tuning": 442}"#).expect("it can be written");
+    assert!(sharp == render("setting.wav", &[]));
+    assert!(
+        concert == render("flag.wav", &["--tuning", "440"]),
+        "the flag wins"
+    );
+    for wrong in ["429.9", "451", "NaN", "a"] {
+        let run = plagal(&["play", LINE, "--key", "G", "--tuning", wrong]);
+        assert_eq!(run.code, 2);
+        assert!(run.err.contains("expected 430 to 450 hertz"), "{}", run.err);
+    }
+}

@@ -32,6 +32,7 @@ pub fn arrange(line: &Line, key: Key, request: &Arrangement) -> Result<Passage, 
         notes,
         length: setting.length(),
         chords: setting.spans,
+        bassist: request.texture.card().bassist,
     })
 }
 
@@ -66,5 +67,6 @@ pub fn tonic_drone(key: Key, tempo: f32, beats: u32) -> Passage {
         notes: notes.collect(),
         chords: Vec::new(),
         length,
+        bassist: false,
     }
 }

@@ -20,7 +20,7 @@ mod voicing;
 pub use arrange::{Arrangement, arrange, tonic_drone};
 pub use faults::{VoiceLeading, faults};
 pub use manner::Manner;
-pub use passage::{Drum, Note, Passage, Span, Voice};
+pub use passage::{Drum, Note, Passage, Span, Strand, Voice};
 pub use register::{BASS, BASS_REACH, TOP, UPPER, WIDEST_GAP, low_limit};
 pub use setting::Setting;
 pub use texture::{Card, NoSuchTexture, Texture};

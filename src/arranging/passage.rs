@@ -73,6 +73,18 @@ pub struct Passage {
     pub chords: Vec<Span>,
     /// Where the passage ends, in ticks; sound may ring on.
     pub length: Ticks,
+    /// Whether a player of the bass has its part, whatever else is heard of the passage.
+    pub bassist: bool,
+}
+
+/// One of the lines that can be followed through a passage.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Strand {
+    Bass,
+    /// What lies between bass and top.
+    Inner,
+    /// The highest of the upper voices of each chord, or the melody.
+    Top,
 }
 
 impl Passage {
@@ -93,6 +105,35 @@ impl Passage {
             .collect();
         Self {
             notes,
+            ..self.clone()
+        }
+    }
+
+    /// One of the lines alone, at the same times.
+    #[must_use]
+    pub fn strand(&self, strand: Strand) -> Self {
+        let chord = |note: &Note| {
+            let within = |span: &Span| (span.start..span.end).contains(&note.start);
+            self.chords.iter().position(within)
+        };
+        let number = |note: &Note| match note.voice {
+            Voice::Upper(number) => Some(number),
+            Voice::Bass | Voice::Drum(_) => None,
+        };
+        let mut highest = vec![None; self.chords.len() + 1];
+        for note in &self.notes {
+            let place = chord(note).unwrap_or(self.chords.len());
+            highest[place] = highest[place].max(number(note));
+        }
+        let belongs = |note: &&Note| match strand {
+            Strand::Bass => note.voice == Voice::Bass,
+            Strand::Inner | Strand::Top => number(note).is_some_and(|own| {
+                let is_top = highest[chord(note).unwrap_or(self.chords.len())] == Some(own);
+                is_top == (strand == Strand::Top)
+            }),
+        };
+        Self {
+            notes: self.notes.iter().filter(belongs).copied().collect(),
             ..self.clone()
         }
     }

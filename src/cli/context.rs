@@ -16,6 +16,9 @@ use crate::theory::{BareSix, Notation, TICKS_PER_BEAT, Ticks};
 /// The name of the learner when only one uses the program.
 const LEARNER: &str = "pupil";
 
+/// Concert pitch by ISO 16, in hertz.
+const A4: f64 = 440.0;
+
 /// The settled options.
 #[derive(Debug)]
 pub(super) struct Context {
@@ -34,6 +37,10 @@ pub(super) struct Context {
     pub learner_is_named: bool,
     /// How to open the sound device.
     pub player: player::Settings,
+    /// The frequency of A4 in hertz.
+    pub tuning: f64,
+    /// The percussion of a band, by its id; the built-in one if none is chosen.
+    pub kit: Option<String>,
     /// How a bare `6` after a numeral is read.
     pub bare_six: BareSix,
 }
@@ -55,6 +62,8 @@ impl Context {
             error_style: Style::new(color, ascii, &io::stderr()),
             home,
             player: layer.player(),
+            tuning: layer.tuning.unwrap_or(A4),
+            kit: layer.kit,
             learner_is_named: layer.learner.is_some(),
             learner: layer.learner.unwrap_or_else(|| LEARNER.to_owned()),
             journal: layer.journal.or_else(|| directories::journal(variable)),

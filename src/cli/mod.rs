@@ -13,6 +13,7 @@ mod journal;
 mod line_arguments;
 mod manual;
 mod options;
+mod outputs;
 mod plain;
 mod plain_words;
 mod play;
@@ -59,6 +60,7 @@ enum Command {
     Exercises(exercises::Exercises),
     Journal(journal::Journal),
     Manual(manual::Manual),
+    Outputs(outputs::Outputs),
     Play(play::Play),
     Progress(progress::Standings),
     Question(question::Questions),
@@ -97,6 +99,7 @@ fn execute(arguments: &Arguments) -> Result<(), Failure> {
         Command::Exercises(_) => exercises::Exercises::run(&context()?),
         Command::Journal(command) => command.run(&context()?),
         Command::Manual(_) => manual::Manual::run(),
+        Command::Outputs(_) => outputs::Outputs::run(&context()?),
         Command::Play(command) => command.run(&context()?),
         Command::Progress(command) => command.run(&context()?),
         Command::Question(command) => command.run(&context()?),

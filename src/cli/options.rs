@@ -9,6 +9,7 @@ use clap::error::ErrorKind;
 use super::context::print;
 use super::failure::Failure;
 use super::style::Style;
+use crate::host::player::BufferSize;
 use crate::host::settings::{Audio, Color, LEARNER, Layer, is_learner};
 
 /// Options everywhere
@@ -39,6 +40,18 @@ pub(super) struct Options {
     /// Whether to open a sound device
     #[arg(long, global = true, value_name = "HOW", env = "PLAGAL_AUDIO", value_parser = words(Audio::WORDS), hide_env_values = true)]
     pub audio: Option<Audio>,
+    /// The sound device; `plagal outputs` lists them
+    #[arg(
+        long,
+        global = true,
+        value_name = "ID",
+        env = "PLAGAL_AUDIO_OUTPUT",
+        hide_env_values = true
+    )]
+    pub audio_output: Option<String>,
+    /// Frames in a block of sound: fewer are heard sooner, more break up less
+    #[arg(long, global = true, value_name = "FRAMES", env = "PLAGAL_AUDIO_BUFFER", value_parser = words(BUFFERS), hide_env_values = true)]
+    pub audio_buffer: Option<BufferSize>,
     /// The folder of your exercises, sounds, devices and settings
     #[arg(
         long,
@@ -58,6 +71,13 @@ fn learner(name: &str) -> Result<String, String> {
     }
 }
 
+const BUFFERS: &[(&str, BufferSize)] = &[
+    ("512", BufferSize::Frames512),
+    ("1024", BufferSize::Frames1024),
+    ("2048", BufferSize::Frames2048),
+    ("4096", BufferSize::Frames4096),
+];
+
 /// Reads one of a closed set of words.
 fn words<T: Copy + Send + Sync + 'static>(
     words: &'static [(&'static str, T)],
@@ -75,6 +95,8 @@ impl Options {
             ascii: self.ascii.then_some(true),
             color: self.color.or_else(no_color),
             audio: self.audio,
+            output: self.audio_output.clone(),
+            buffer: self.audio_buffer,
             journal: self.journal.clone(),
             learner: self.learner.clone(),
             ..Layer::default()

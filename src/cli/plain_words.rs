@@ -7,12 +7,13 @@ use serde_json::json;
 use super::context::{Context, beats, print};
 use super::failure::{Failure, tell as tell_message};
 use super::render_error::Message;
+use crate::arranging::Strand;
 use crate::devices::Catalogue;
 use crate::quiz::{Answered, Asking, Hearing, Question, Tally, Truth};
 
 /// The words that are no answers.
-pub(super) const HELP: &str = "Answer with a numeral or its number. An empty line plays again; `chord`, `bass`, `slower`, \
-     `key` play a part of it; `quit` leaves.";
+pub(super) const HELP: &str = "Answer with a numeral or its number. An empty line plays again; `chord`, `bass`, `inner`, \
+     `top`, `slower`, `key` play a part of it; `quit` leaves.";
 
 /// What a typed word means.
 pub(super) enum Word<'w> {
@@ -30,7 +31,9 @@ impl<'w> Word<'w> {
             "" => Self::Nothing,
             "again" => Self::Hear(Hearing::Line),
             "chord" => Self::Hear(Hearing::Slot(0)),
-            "bass" => Self::Hear(Hearing::Bass),
+            "bass" => Self::Hear(Hearing::Strand(Strand::Bass)),
+            "inner" => Self::Hear(Hearing::Strand(Strand::Inner)),
+            "top" => Self::Hear(Hearing::Strand(Strand::Top)),
             "slower" => Self::Hear(Hearing::Slower),
             "key" => Self::Hear(Hearing::Key),
             "mine" => Self::Mine,

@@ -10,7 +10,6 @@ use super::context::Context;
 use super::failure::Failure;
 use super::sounding::SoundingArguments;
 use crate::host::player::{Cue, Player, Status};
-use crate::synth;
 
 /// How long a device may take to open.
 const PATIENCE: Duration = Duration::from_secs(10);
@@ -34,11 +33,10 @@ impl Play {
             Status::Opening => return Err(Failure::NoSound("the device does not open".to_owned())),
             Status::Silent(fault) => return Err(Failure::NoSound(fault.to_string())),
         }
-        let settings = sounding.settings(player.rate());
-        let samples = synth::render(&sounding.passage, &sounding.sound, &settings);
-        let samples: Arc<[f32]> = samples.interleaved.into();
+        let rate = player.rate();
+        let samples: Arc<[f32]> = sounding.samples(rate).interleaved.into();
         let cue = player
-            .play(Cue::new(samples, settings.rate))
+            .play(Cue::new(samples, rate))
             .map_err(|refusal| Failure::NoSound(refusal.to_string()))?;
         while !player.has_ended(cue) {
             while player.poll().is_some() {}

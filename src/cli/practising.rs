@@ -14,9 +14,6 @@ use crate::host::player::Player;
 use crate::practice::{Keeper, Performer, Person, Practice, Start, due};
 use crate::scorer::Wishes;
 
-/// Concert pitch by ISO 16, in hertz.
-const A4: f64 = 440.0;
-
 /// A practice and the exercises that it can be given, in the order they are best taken.
 pub(super) struct Practising {
     pub(super) practice: Practice,
@@ -50,7 +47,8 @@ impl Practising {
             .map(|loaded| loaded.thing)
             .collect();
         let player = Player::start(context.player.clone());
-        let performer = Performer::new(player, sounds, A4);
+        let kit = shelves::kit(&mut shelves::kits(context), context)?.clone();
+        let performer = Performer::new(player, sounds, context.tuning).with_kit(kit);
         Ok(Self {
             practice: Practice::new(catalogue, keeper, performer),
             exercises,

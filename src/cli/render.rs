@@ -14,7 +14,6 @@ use crate::arranging::Setting;
 use crate::host::midi::midi;
 use crate::host::musicxml::musicxml;
 use crate::host::wav::{Depth, write_wav};
-use crate::synth;
 
 /// Sound numerals into a file
 #[derive(Debug, Args)]
@@ -64,8 +63,7 @@ impl Render {
     }
 
     fn wav(&self, sounding: &Sounding) -> Vec<u8> {
-        let settings = sounding.settings(self.rate);
-        let samples = synth::render(&sounding.passage, &sounding.sound, &settings);
+        let samples = sounding.samples(self.rate);
         let mut bytes = Cursor::new(Vec::new());
         write_wav(&samples, Depth::Sixteen, &mut bytes)
             .expect("a line is far shorter than the longest WAV file");

@@ -6,7 +6,7 @@ use crate::devices::{Catalogue, CatalogueError, Device};
 use crate::document::near;
 use crate::exercise::{Exercise, Known};
 use crate::host::library::{BadFile, EXERCISES, Loaded, Named, Origin, Reason, Shelf};
-use crate::synth::{self, Sound};
+use crate::synth::{self, Kit, Sound};
 
 /// The built-in devices and the user's.
 pub(super) fn devices(context: &Context) -> Shelf<Device> {
@@ -33,6 +33,18 @@ pub(super) fn catalogue(shelf: &Shelf<Device>) -> Result<Catalogue, Failure> {
 pub(super) fn sounds(context: &Context) -> Shelf<Sound> {
     let built_in = synth::built_in().iter().cloned();
     Shelf::load(built_in, context.home.as_deref(), Sound::read)
+}
+
+/// The built-in percussion and the user's.
+pub(super) fn kits(context: &Context) -> Shelf<Kit> {
+    let built_in = std::iter::once(synth::kit().clone());
+    Shelf::load(built_in, context.home.as_deref(), Kit::read)
+}
+
+/// The percussion that the settings choose.
+pub(super) fn kit<'s>(shelf: &'s mut Shelf<Kit>, context: &Context) -> Result<&'s Kit, Failure> {
+    let id = context.kit.as_ref().unwrap_or(&synth::kit().id).clone();
+    find("kit", shelf, &id)
 }
 
 /// Calls with what an exercise may name: built-in sounds first, for the first is the

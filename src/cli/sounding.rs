@@ -8,7 +8,7 @@ use super::line_arguments::{KeyedLine, LineArguments};
 use super::shelves;
 use crate::arranging::{Arrangement, Passage, Texture, arrange};
 use crate::document::near;
-use crate::synth::{self, Sound};
+use crate::synth::{self, Band, Kit, REFERENCE, Samples, Sound};
 
 #[derive(Debug, Args)]
 pub(super) struct SoundingArguments {
@@ -26,6 +26,18 @@ pub(super) struct SoundingArguments {
     /// Another number gives another layout of the same line, as good
     #[arg(long, value_name = "N", default_value_t = 0)]
     seed: u64,
+    /// The frequency of A4
+    #[arg(long, value_name = "HERTZ", value_parser = tuning)]
+    tuning: Option<f64>,
+}
+
+/// Reads a reference tuning.
+pub(super) fn tuning(text: &str) -> Result<f64, String> {
+    let hertz = text.parse().ok().filter(|hertz| REFERENCE.contains(hertz));
+    hertz.ok_or_else(|| {
+        let (lowest, highest) = (REFERENCE.start(), REFERENCE.end());
+        format!("expected {lowest} to {highest} hertz")
+    })
 }
 
 /// A line laid out, and the instrument for it.
@@ -34,6 +46,9 @@ pub(super) struct Sounding {
     pub line: KeyedLine,
     pub passage: Passage,
     pub sound: Sound,
+    pub kit: Kit,
+    /// The frequency of A4 in hertz.
+    pub tuning: f64,
     /// Chooses the small differences between attacks.
     pub seed: u64,
 }
@@ -52,6 +67,8 @@ impl SoundingArguments {
             line,
             passage,
             sound: self.sound(context)?,
+            kit: shelves::kit(&mut shelves::kits(context), context)?.clone(),
+            tuning: self.tuning.unwrap_or(context.tuning),
             seed: self.seed,
         })
     }
@@ -80,12 +97,15 @@ impl SoundingArguments {
 }
 
 impl Sounding {
-    /// How to render it at `rate` frames a second.
-    pub(super) fn settings(&self, rate: u32) -> synth::Settings {
-        synth::Settings {
+    /// Renders it at `rate` frames a second.
+    pub(super) fn samples(&self, rate: u32) -> Samples {
+        let settings = synth::Settings {
             rate,
             seed: self.seed,
+            a4: self.tuning,
             ..synth::Settings::default()
-        }
+        };
+        let band = Band::for_passage(&self.sound, &self.passage).with_kit(&self.kit);
+        synth::render_band(&self.passage, &band, &settings)
     }
 }

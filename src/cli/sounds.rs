@@ -7,9 +7,9 @@ use super::context::{Context, print};
 use super::failure::Failure;
 use super::shelves;
 use super::table::table;
-use crate::synth::Sound;
+use crate::synth::{Kit, Sound};
 
-/// List the sounds
+/// List the sounds and the percussion of a band
 #[derive(Debug, Args)]
 pub(super) struct Sounds {}
 
@@ -24,11 +24,15 @@ struct Listed<'s> {
 
 impl Sounds {
     pub(super) fn run(context: &Context) -> Result<(), Failure> {
-        let shelf = shelves::sounds(context);
+        let mut shelf = shelves::sounds(context);
+        let kits = shelves::kits(context);
+        shelf.bad.extend(kits.bad);
         let sounds = shelf.things.iter().map(|known| &known.thing);
+        let drums = kits.things.iter().map(|known| &known.thing);
         if context.json {
             let sounds: Vec<Listed<'_>> = sounds.map(listed).collect();
-            context.print_json(&serde_json::json!({ "sounds": sounds }))?;
+            let kits: Vec<Drums<'_>> = drums.map(drums_listed).collect();
+            context.print_json(&serde_json::json!({ "sounds": sounds, "kits": kits }))?;
         } else {
             let rows = sounds.map(|sound| {
                 let [lowest, highest] = listed(sound).range;
@@ -39,9 +43,32 @@ impl Sounds {
                     context.style.safe(&sound.about),
                 ]
             });
-            print(&table(&rows.collect::<Vec<_>>()))?;
+            let percussion = drums.map(|kit| {
+                vec![
+                    kit.id.clone(),
+                    context.style.safe(&kit.title),
+                    "percussion".to_owned(),
+                    context.style.safe(&kit.about),
+                ]
+            });
+            print(&table(&rows.chain(percussion).collect::<Vec<_>>()))?;
         }
         shelves::finish(shelf)
+    }
+}
+
+#[derive(Serialize)]
+struct Drums<'s> {
+    id: &'s str,
+    title: &'s str,
+    about: &'s str,
+}
+
+fn drums_listed(kit: &Kit) -> Drums<'_> {
+    Drums {
+        id: &kit.id,
+        title: &kit.title,
+        about: &kit.about,
     }
 }
 

@@ -13,7 +13,7 @@ pub use built_in::EXERCISES;
 use crate::devices::Device;
 use crate::document::{self, Faults, LARGEST_FILE, shown};
 use crate::exercise::Exercise;
-use crate::synth::Sound;
+use crate::synth::{Kit, Sound};
 
 /// A file that cannot be used.
 #[derive(Debug)]
@@ -119,6 +119,14 @@ impl Named for Exercise {
 
 impl Named for Sound {
     const FOLDER: &'static str = "sounds";
+
+    fn id(&self) -> &str {
+        &self.id
+    }
+}
+
+impl Named for Kit {
+    const FOLDER: &'static str = "kits";
 
     fn id(&self) -> &str {
         &self.id

@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use super::library::{self, BadFile};
 use super::player::{self, BufferSize, Choice, Level};
 use crate::document::{self, Faults, Object, Value, flag, number, one_of, text, whole};
+use crate::synth::REFERENCE;
 use crate::theory::BareSix;
 
 /// The settings file inside the home.
@@ -54,7 +55,7 @@ pub struct Layer {
     pub color: Option<Color>,
     pub audio: Option<Audio>,
     /// The sound device, by the id that the system gives it.
-    pub device: Option<String>,
+    pub output: Option<String>,
     /// Frames in a block of sound.
     pub buffer: Option<BufferSize>,
     /// How loud to play.
@@ -62,6 +63,10 @@ pub struct Layer {
     pub journal: Option<PathBuf>,
     /// Whose answers are kept and looked at.
     pub learner: Option<String>,
+    /// The frequency of A4 in hertz.
+    pub tuning: Option<f64>,
+    /// The percussion of a band, by the id of its file.
+    pub kit: Option<String>,
     /// How a bare `6` after a numeral is read.
     pub bare_six: Option<BareSix>,
 }
@@ -74,10 +79,12 @@ impl Layer {
             ascii: self.ascii.or(lower.ascii),
             color: self.color.or(lower.color),
             audio: self.audio.or(lower.audio),
-            device: self.device.or(lower.device),
+            output: self.output.or(lower.output),
             buffer: self.buffer.or(lower.buffer),
             level: self.level.or(lower.level),
             journal: self.journal.or(lower.journal),
+            tuning: self.tuning.or(lower.tuning),
+            kit: self.kit.or(lower.kit),
             learner: self.learner.or(lower.learner),
             bare_six: self.bare_six.or(lower.bare_six),
         }
@@ -86,10 +93,13 @@ impl Layer {
     /// How to open the sound device by these settings and the defaults.
     #[must_use]
     pub fn player(&self) -> player::Settings {
-        let choice = match (self.audio.unwrap_or_default(), &self.device) {
+        let choice = match (self.audio.unwrap_or_default(), &self.output) {
             (Audio::Off, _) => Choice::Off,
             (Audio::Auto, None) => Choice::Default,
-            (Audio::Auto, Some(id)) => Choice::Device(id.clone()),
+            (Audio::Auto, Some(id)) => {
+                let Ok(choice) = id.parse();
+                choice
+            }
         };
         player::Settings {
             choice,
@@ -122,13 +132,15 @@ pub fn read(value: &Value, faults: &mut Faults) -> Option<Layer> {
         ascii: fields.optional("ascii", flag),
         color: fields.optional("color", one_of(Color::WORDS)),
         audio: fields.optional("audio", one_of(Audio::WORDS)),
-        device: fields.optional("device", text(1..=200)),
+        output: fields.optional("output", text(1..=200)),
         buffer: fields.optional("buffer", buffer),
         level: fields.optional("level", number(-60.0..=0.0)).map(level),
         journal: fields
             .optional("journal", text(1..=4096))
             .map(PathBuf::from),
         learner: fields.optional("learner", learner),
+        tuning: fields.optional("tuning", number(REFERENCE)),
+        kit: fields.optional("kit", text(1..=64)),
         bare_six: fields.optional("bare_six", one_of(BARE_SIX)),
     };
     fields.finish();
@@ -172,7 +184,7 @@ mod tests {
 
     use super::{Audio, Color, Layer, read};
     use crate::document;
-    use crate::host::player::Level;
+    use crate::host::player::{BufferSize, Level};
     use crate::theory::BareSix;
 
     fn layer(text: &str) -> Layer {
@@ -183,13 +195,18 @@ mod tests {
     fn the_upper_layer_wins_field_by_field() {
         let flags = layer(r#"{"color": "never"}"#);
         let file = layer(
-            r#"{"color": "always", "audio": "off", "level": -20, "journal": "j", "bare_six": "first-inversion"}"#,
+            r#"{"color": "always", "audio": "off", "level": -20, "journal": "j", "tuning": 442, "kit": "wires",
+              "output": "alsa:hw", "buffer": 2048, "bare_six": "first-inversion"}"#,
         );
         let expected = Layer {
             color: Some(Color::Never),
             audio: Some(Audio::Off),
             level: Some(Level::from_decibels(-20.0)),
             journal: Some(PathBuf::from("j")),
+            tuning: Some(442.0),
+            kit: Some("wires".to_owned()),
+            output: Some("alsa:hw".to_owned()),
+            buffer: Some(BufferSize::Frames2048),
             bare_six: Some(BareSix::FirstInversion),
             ..Layer::default()
         };
@@ -199,7 +216,7 @@ mod tests {
     #[test]
     fn a_settings_file_with_faults_is_refused() {
         let faults = document::read(
-            r#"{"colour": "never", "audio": "on", "buffer": 1000, "level": 3}"#,
+            r#"{"colour": "never", "audio": "on", "buffer": 1000, "level": 3, "tuning": 460}"#,
             read,
         );
         let messages: Vec<String> = faults
@@ -214,6 +231,7 @@ mod tests {
                 "`audio` is `on`; expected `auto` or `off`",
                 "`buffer` is `1000`; expected 512, 1024, 2048 or 4096 frames",
                 "`level` is `3`; expected a number from -60 to 0",
+                "`tuning` is `460`; expected a number from 430 to 450",
             ]
         );
     }

@@ -6,9 +6,9 @@ use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
 
 use crate::arranging::Passage;
-use crate::host::player::{Cue, CueId, Level, Motion, Notice, Player, Status};
+use crate::host::player::{Cue, CueId, Level, Motion, Notice, Player, Region, Status};
 use crate::quiz::{Part, Programme};
-use crate::synth::{self, Sound};
+use crate::synth::{self, Band, Kit, Sound};
 use crate::theory::{TICKS_PER_BEAT, Ticks};
 
 /// Where in a line the sound is.
@@ -31,7 +31,17 @@ struct Wanted {
 struct Job {
     wanted: Wanted,
     sound: Arc<Sound>,
+    kit: Arc<Kit>,
     settings: synth::Settings,
+}
+
+impl Job {
+    fn render(&self) -> Arc<[f32]> {
+        let passage = &self.wanted.passage;
+        let band = Band::for_passage(&self.sound, passage).with_kit(&self.kit);
+        let samples = synth::render_band(passage, &band, &self.settings);
+        samples.interleaved.into()
+    }
 }
 
 type Done = (Wanted, Arc<[f32]>);
@@ -40,6 +50,7 @@ type Done = (Wanted, Arc<[f32]>);
 pub struct Performer {
     player: Player,
     sounds: Vec<Arc<Sound>>,
+    kit: Arc<Kit>,
     a4: f64,
     jobs: Sender<Job>,
     done: Receiver<Done>,
@@ -50,6 +61,8 @@ pub struct Performer {
     /// The part that is to sound next.
     next: usize,
     playing: Option<CueId>,
+    /// What is to take up the line where it sounds, once it is rendered.
+    across: Option<Part>,
 }
 
 /// Renderings kept for replays.
@@ -70,8 +83,7 @@ impl Performer {
             .name("render".to_owned())
             .spawn(move || {
                 for job in asked {
-                    let samples = synth::render(&job.wanted.passage, &job.sound, &job.settings);
-                    let samples: Arc<[f32]> = samples.interleaved.into();
+                    let samples = job.render();
                     if finished.send((job.wanted, samples)).is_err() {
                         return;
                     }
@@ -81,6 +93,7 @@ impl Performer {
         Self {
             player,
             sounds: sounds.into_iter().map(Arc::new).collect(),
+            kit: Arc::new(synth::kit().clone()),
             a4,
             jobs,
             done,
@@ -89,19 +102,43 @@ impl Performer {
             sound: String::new(),
             next: 0,
             playing: None,
+            across: None,
         }
     }
 
-    /// Plays a programme from its beginning, fading out what sounds.
-    pub fn play(&mut self, programme: Programme) {
+    /// The same with other percussion.
+    #[must_use]
+    pub fn with_kit(self, kit: Kit) -> Self {
+        Self {
+            kit: Arc::new(kit),
+            ..self
+        }
+    }
+
+    /// Plays a programme from its beginning, fading out what sounds; or from where the line
+    /// is, if the programme takes it up.
+    pub fn play(&mut self, mut programme: Programme) {
+        self.across = None;
+        let sounding = self.position().and(self.parts.last());
+        let last = self.next == self.parts.len();
+        let alike = |part: &Part| {
+            let length = |part: &Part| (part.passage.length, part.passage.tempo);
+            programme
+                .parts
+                .iter()
+                .all(|other| length(other) == length(part))
+        };
+        if programme.takes_up && last && sounding.is_some_and(alike) {
+            self.across = programme.parts.pop();
+            self.across.iter().for_each(|part| self.want(part));
+            return;
+        }
         self.parts = programme.parts;
         self.sound = programme.sound;
         self.next = 0;
         self.playing = None;
         if !self.is_silent() {
-            for part in 0..self.parts.len() {
-                self.want(part);
-            }
+            self.parts.iter().for_each(|part| self.want(part));
         }
         self.advance();
     }
@@ -109,10 +146,31 @@ impl Performer {
     /// Fades out and forgets the programme.
     pub fn stop(&mut self) {
         self.parts.clear();
+        self.across = None;
         self.next = 0;
         self.playing = None;
         // Without a device there is nothing to stop.
         let _ = self.player.stop();
+    }
+
+    /// Whether a stretch sounds over and over.
+    #[must_use]
+    pub fn is_repeating(&self) -> bool {
+        let part = self.next.checked_sub(1).and_then(|at| self.parts.get(at));
+        self.playing.is_some() && part.is_some_and(|part| part.repeats.is_some())
+    }
+
+    /// Lets what repeats go on to the end of the passage.
+    pub fn go_on(&mut self) {
+        if let Some(part) = self
+            .next
+            .checked_sub(1)
+            .and_then(|at| self.parts.get_mut(at))
+        {
+            part.repeats = None;
+        }
+        // Without a device nothing repeats.
+        let _ = self.player.repeat(None);
     }
 
     /// Whether nothing can be heard, now or soon.
@@ -157,6 +215,7 @@ impl Performer {
             self.kept.drain(..spare);
         }
         let was_busy = self.is_busy();
+        self.cross();
         self.advance();
         (notices, was_busy && !self.is_busy())
     }
@@ -187,8 +246,32 @@ impl Performer {
         if self.playing.take().is_some() {
             self.next = self.next.saturating_sub(1);
         }
-        for part in self.next..self.parts.len() {
-            self.want(part);
+        let open = self.parts.iter().skip(self.next);
+        open.chain(&self.across).for_each(|part| self.want(part));
+    }
+
+    /// Fades to what takes up the line, once it is rendered; if the line has ended before,
+    /// it is heard from its beginning.
+    fn cross(&mut self) {
+        let Some(part) = self.across.take() else {
+            return;
+        };
+        if self.playing.is_none_or(|cue| self.player.has_ended(cue)) {
+            self.parts = vec![part];
+            self.next = 0;
+            self.playing = None;
+            return;
+        }
+        let crossed = self
+            .cue(&part)
+            .and_then(|cue| self.player.cross_to(cue).ok());
+        match crossed {
+            Some(id) => {
+                self.playing = Some(id);
+                self.parts = vec![part];
+                self.next = 1;
+            }
+            None => self.across = Some(part),
         }
     }
 
@@ -209,11 +292,9 @@ impl Performer {
         if self.next >= self.parts.len() {
             return;
         }
-        let wanted = self.wanted(self.next);
-        let Some((_, samples)) = self.kept.iter().find(|(known, _)| *known == wanted) else {
+        let Some(cue) = self.cue(&self.parts[self.next]) else {
             return;
         };
-        let cue = Cue::new(Arc::clone(samples), wanted.rate);
         // Refused while a device is being opened: tried again at the next turn.
         if let Ok(id) = self.player.play(cue) {
             self.playing = Some(id);
@@ -242,15 +323,28 @@ impl Performer {
         !is_last && seconds > part.passage.seconds(part.passage.length) + PAUSE
     }
 
-    fn wanted(&self, part: usize) -> Wanted {
+    /// What plays a part, if it is rendered.
+    fn cue(&self, part: &Part) -> Option<Cue> {
+        let wanted = self.wanted(part);
+        let (_, samples) = self.kept.iter().find(|(known, _)| *known == wanted)?;
+        let cue = Cue::new(Arc::clone(samples), wanted.rate);
+        let Some(repeats) = &part.repeats else {
+            return Some(cue);
+        };
+        let frame = |ticks| (part.passage.seconds(ticks) * f64::from(wanted.rate)) as u64;
+        let region = Region::new(frame(repeats.start)..frame(repeats.end));
+        Some(cue.from(frame(repeats.start)).repeating(region))
+    }
+
+    fn wanted(&self, part: &Part) -> Wanted {
         Wanted {
-            passage: self.parts[part].passage.clone(),
+            passage: part.passage.clone(),
             sound: self.sound.clone(),
             rate: self.player.rate(),
         }
     }
 
-    fn want(&self, part: usize) {
+    fn want(&self, part: &Part) {
         let wanted = self.wanted(part);
         if self.kept.iter().any(|(known, _)| *known == wanted) {
             return;
@@ -266,6 +360,7 @@ impl Performer {
         let _ = self.jobs.send(Job {
             wanted,
             sound,
+            kit: Arc::clone(&self.kit),
             settings,
         });
     }

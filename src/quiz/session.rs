@@ -106,6 +106,16 @@ impl Session {
         &self.state
     }
 
+    /// The question that is open or marked.
+    #[must_use]
+    pub fn question(&self) -> Option<&Question> {
+        match &self.state {
+            State::Asking(asking) => Some(&asking.question),
+            State::Marked(answered) => Some(&answered.question),
+            State::Waiting | State::Finished => None,
+        }
+    }
+
     #[must_use]
     pub fn tally(&self) -> Tally {
         self.tally
@@ -273,7 +283,7 @@ impl Session {
     fn hear(&mut self, hearing: &Hearing, now: Millis) -> Vec<Effect> {
         if let State::Asking(asking) = &mut self.state {
             // What an answer would sound like may be heard only once it is marked.
-            if matches!(hearing, Hearing::With { .. } | Hearing::Other) {
+            if hearing.tells() {
                 return Vec::new();
             }
             asking.replays += 1;

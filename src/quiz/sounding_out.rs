@@ -2,8 +2,9 @@
 
 use super::drill::KeyGiven;
 use super::question::Question;
-use crate::arranging::{Arrangement, Passage, Texture, Voice, arrange, tonic_drone};
-use crate::theory::{BareSix, Line, Meter, Mode, Numeral, TooRemote};
+use crate::arranging::{Arrangement, Passage, Strand, Texture, arrange, tonic_drone};
+use crate::theory::{BareSix, Line, Meter, Mode, Numeral, Ticks, TooRemote};
+use std::ops::Range;
 
 /// Passages to play one after another, with one sound.
 #[derive(Clone, Debug, PartialEq)]
@@ -11,6 +12,8 @@ pub struct Programme {
     pub parts: Vec<Part>,
     /// The id of a sound.
     pub sound: String,
+    /// Whether it takes up the line where it is sounding, if it does.
+    pub takes_up: bool,
 }
 
 /// One passage of a programme.
@@ -19,6 +22,19 @@ pub struct Part {
     pub passage: Passage,
     /// Whether its chords are the line's slots, to be followed on the chart.
     pub is_line: bool,
+    /// What is repeated until something else is wanted; none: all of it, once.
+    pub repeats: Option<Range<Ticks>>,
+}
+
+impl Part {
+    /// A passage to be heard once.
+    fn once(passage: Passage, is_line: bool) -> Self {
+        Self {
+            passage,
+            is_line,
+            repeats: None,
+        }
+    }
 }
 
 /// What the pupil wants to hear.
@@ -30,16 +46,37 @@ pub enum Hearing {
     Line,
     /// The line at two thirds of its tempo.
     Slower,
-    /// The line's bass alone.
-    Bass,
+    /// The bass, the inner voices or the top voice alone.
+    Strand(Strand),
     /// One chord.
     Slot(usize),
+    /// The chords from one slot to another, over and over.
+    Loop { from: usize, to: usize },
     /// The cadence that sets the key.
     Key,
     /// The other line, in questions that compare two.
     Other,
     /// The line with a numeral put in a slot.
     With { slot: usize, numeral: Numeral },
+    /// Another shape of the line, taken up where the one that sounds is.
+    Instead(Box<Self>),
+}
+
+impl Hearing {
+    /// Whether it tells what the question asks.
+    pub(super) fn tells(&self) -> bool {
+        match self {
+            Self::With { .. } | Self::Other => true,
+            Self::Instead(hearing) => hearing.tells(),
+            Self::Question
+            | Self::Line
+            | Self::Slower
+            | Self::Strand(_)
+            | Self::Slot(_)
+            | Self::Loop { .. }
+            | Self::Key => false,
+        }
+    }
 }
 
 /// The tempo of the cadence, in quarter notes a minute.
@@ -58,66 +95,79 @@ impl Question {
     /// # Errors
     /// If a chord is too remote from the key to be spelled, which only an answer can be.
     pub fn programme(&self, hearing: &Hearing, open: bool) -> Result<Programme, TooRemote> {
-        let lines = |change: &dyn Fn(Passage) -> Passage| {
-            let passage = change(self.passage(&self.progression.line)?);
-            let mut parts = vec![Part {
-                passage,
-                is_line: true,
-            }];
-            if let (true, Some(other)) = (open, &self.other) {
-                let passage = change(self.passage(&other.progression.line)?);
-                let place = if other.is_first { 0 } else { 1 };
-                parts.insert(
-                    place,
-                    Part {
-                        passage,
-                        is_line: false,
-                    },
-                );
-            }
-            Ok(parts)
-        };
         let whole = |passage| passage;
+        let only = |part| vec![part];
         let parts = match hearing {
             Hearing::Question => {
                 let key = self.key_part(self.key_given)?;
-                key.into_iter().chain(lines(&whole)?).collect()
+                key.into_iter().chain(self.lines(open, whole)?).collect()
             }
-            Hearing::Line => lines(&whole)?,
-            Hearing::Slower => {
-                lines(&|passage| passage.at_tempo((passage.tempo * SLOWER).max(30.0)))?
-            }
-            Hearing::Bass => lines(&|passage| passage.only(Voice::Bass))?,
-            Hearing::Slot(_) if open && self.other.is_some() => Vec::new(),
+            Hearing::Line => self.lines(open, whole)?,
+            Hearing::Slower => self.lines(open, |passage| {
+                let tempo = (passage.tempo * SLOWER).max(30.0);
+                passage.at_tempo(tempo)
+            })?,
+            Hearing::Strand(strand) => self.lines(open, |passage| passage.strand(*strand))?,
+            Hearing::Slot(_) | Hearing::Loop { .. } if open && self.other.is_some() => Vec::new(),
             Hearing::Slot(slot) => {
                 let passage = self.passage(&self.progression.line)?.chord(*slot);
-                vec![Part {
-                    passage,
-                    is_line: true,
-                }]
+                only(Part::once(passage, true))
             }
+            Hearing::Loop { from, to } => only(self.repeated(*from, *to)?),
             Hearing::Key => self.key_part(KeyGiven::Cadence)?.into_iter().collect(),
             Hearing::Other => match &self.other {
                 Some(other) => {
                     let passage = self.passage(&other.progression.line)?;
-                    vec![Part {
-                        passage,
-                        is_line: false,
-                    }]
+                    only(Part::once(passage, false))
                 }
                 None => Vec::new(),
             },
             Hearing::With { slot, numeral } => {
                 let line = self.progression.line.with(*slot, numeral.clone());
-                vec![Part {
-                    passage: self.passage(&line)?,
-                    is_line: true,
-                }]
+                only(Part::once(self.passage(&line)?, true))
+            }
+            Hearing::Instead(hearing) => {
+                let programme = self.programme(hearing, open)?;
+                return Ok(Programme {
+                    takes_up: true,
+                    ..programme
+                });
             }
         };
         Ok(Programme {
             parts,
             sound: self.sound.clone(),
+            takes_up: false,
+        })
+    }
+
+    /// The line, and the one it is compared with while that is open, each changed alike.
+    fn lines(
+        &self,
+        open: bool,
+        change: impl Fn(Passage) -> Passage,
+    ) -> Result<Vec<Part>, TooRemote> {
+        let passage = change(self.passage(&self.progression.line)?);
+        let mut parts = vec![Part::once(passage, true)];
+        if let (true, Some(other)) = (open, &self.other) {
+            let passage = change(self.passage(&other.progression.line)?);
+            let place = if other.is_first { 0 } else { 1 };
+            parts.insert(place, Part::once(passage, false));
+        }
+        Ok(parts)
+    }
+
+    /// The line from one chord to another, over and over.
+    fn repeated(&self, from: usize, to: usize) -> Result<Part, TooRemote> {
+        let passage = self.passage(&self.progression.line)?;
+        let spans = passage.chords.iter();
+        let within = spans.filter(|span| (from..=to).contains(&span.chord));
+        let start = within.clone().map(|span| span.start).min();
+        let end = within.map(|span| span.end).max();
+        Ok(Part {
+            passage,
+            is_line: true,
+            repeats: start.zip(end).map(|(start, end)| start..end),
         })
     }
 
@@ -149,9 +199,6 @@ impl Question {
                 arrange(&line, self.key(), &request)?
             }
         };
-        Ok(Some(Part {
-            passage,
-            is_line: false,
-        }))
+        Ok(Some(Part::once(passage, false)))
     }
 }

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::*;
-use crate::arranging::Texture;
+use crate::arranging::{Strand, Texture};
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::Tier;
 use crate::theory::{BareSix, Key, Meter, Mode};
@@ -140,7 +140,7 @@ fn a_session_asks_marks_and_ends() {
     );
 
     session.step(Event::Hear {
-        hearing: Hearing::Bass,
+        hearing: Hearing::Strand(Strand::Bass),
         now: 3000,
     });
     let effects = session.step(Event::Type {
@@ -360,7 +360,7 @@ fn two_lines_differ_in_one_device_and_are_heard_alike() {
             .zip(other.progression.line.numerals());
         assert!((1..=2).contains(&pairs.filter(|(one, other)| one != other).count()));
         firsts += u32::from(other.is_first);
-        for hearing in [Hearing::Line, Hearing::Slower, Hearing::Bass] {
+        for hearing in [Hearing::Line, Hearing::Slower, Hearing::Strand(Strand::Top)] {
             let parts = question.programme(&hearing, true).expect("it sounds").parts;
             assert_eq!(parts.len(), 2, "{hearing:?}");
             assert_eq!(parts[0].is_line, !other.is_first, "{hearing:?}");

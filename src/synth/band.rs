@@ -2,7 +2,7 @@
 
 use super::catalogue::{double_bass, kit};
 use super::sound::{Instrument, Kit, Sound};
-use crate::arranging::{Drum, Note, Passage, Voice};
+use crate::arranging::{BASS_REACH, Drum, Note, Passage, Voice};
 
 /// The instruments that sound a passage.
 #[derive(Clone, Copy, Debug)]
@@ -26,16 +26,24 @@ impl<'a> Band<'a> {
         }
     }
 
-    /// The players of `passage`: with percussion there is a rhythm section, and a double
-    /// bass in it; else one sound plays everything.
+    /// The players of `passage`: a double bass where the passage has a bassist or
+    /// percussion, or where the sound does not reach down to the bass; else one sound plays
+    /// everything.
     #[must_use]
     pub fn for_passage(sound: &'a Sound, passage: &Passage) -> Self {
         let rhythm = |note: &Note| matches!(note.voice, Voice::Drum(_));
-        if passage.notes.iter().any(rhythm) {
+        let reaches = sound.range.0.midi() <= *BASS_REACH.start();
+        if passage.bassist || !reaches || passage.notes.iter().any(rhythm) {
             Self::of(sound).with_bass(double_bass())
         } else {
             Self::of(sound)
         }
+    }
+
+    /// The same band with other percussion.
+    #[must_use]
+    pub fn with_kit(self, kit: &'a Kit) -> Self {
+        Self { kit, ..self }
     }
 
     /// The same band with another bass.

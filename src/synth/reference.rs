@@ -22,5 +22,6 @@ pub fn tuning_note(pitch: Pitch, seconds: u32) -> Passage {
         }],
         chords: Vec::new(),
         length,
+        bassist: false,
     }
 }

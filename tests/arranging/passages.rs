@@ -2,7 +2,7 @@
 
 use crate::lines::{PROGRESSIONS, any_line, key, line};
 use plagal::arranging::{
-    Arrangement, Note, Passage, TICKS_PER_BEAT, Texture, Voice, arrange, tonic_drone,
+    Arrangement, Note, Passage, Strand, TICKS_PER_BEAT, Texture, Voice, arrange, tonic_drone,
 };
 use plagal::theory::{Chord, Key, Line, Member};
 use proptest::prelude::*;
@@ -173,6 +173,40 @@ fn the_drone_is_tonic_and_fifth_in_every_key() {
                 note.pitch
             );
             assert!(note.start + note.length <= drone.length);
+        }
+    }
+}
+
+#[test]
+fn the_strands_share_all_pitched_notes_out_among_them() {
+    for texture in Texture::ALL {
+        let passage = arranged(
+            &line("ii7 V7 | V13 V7b9 | I vi7 IV I"),
+            Key::C_MAJOR,
+            texture,
+            3,
+        )
+        .expect("chords near the key");
+        let strands = [Strand::Bass, Strand::Inner, Strand::Top].map(|one| passage.strand(one));
+        let pitched = |passage: &Passage| {
+            let drum = |note: &&Note| matches!(note.voice, Voice::Drum(_));
+            passage.notes.len() - passage.notes.iter().filter(drum).count()
+        };
+        let counts = strands.iter().map(pitched).sum::<usize>();
+        assert_eq!(counts, pitched(&passage), "{texture}");
+        let [bass, inner, top] = &strands;
+        assert_eq!(bass.notes, passage.only(Voice::Bass).notes);
+        assert_eq!(inner.length, passage.length);
+        // Whatever sounds with the top voice lies below it, unless it is a melody.
+        for note in &top.notes {
+            let together = inner.notes.iter().filter(|other| other.start == note.start);
+            if texture != Texture::BandWithMelody {
+                assert!(
+                    together
+                        .clone()
+                        .all(|other| other.pitch.midi() < note.pitch.midi())
+                );
+            }
         }
     }
 }

@@ -91,6 +91,7 @@ fn passages() -> impl Strategy<Value = Passage> {
             })
             .collect(),
         chords: Vec::new(),
+        bassist: false,
         length: 8 * SECOND,
     })
 }

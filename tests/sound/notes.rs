@@ -25,6 +25,7 @@ pub(crate) fn single(midi: i32, length: Ticks, strength: f32) -> Passage {
             voice: Voice::Upper(0),
         }],
         chords: Vec::new(),
+        bassist: false,
         length,
     }
 }
@@ -75,6 +76,7 @@ pub(crate) fn phrase() -> Passage {
         notes,
         length: length * CHORDS.len() as Ticks,
         chords,
+        bassist: false,
     }
 }
 

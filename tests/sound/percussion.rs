@@ -1,7 +1,8 @@
 //! The rhythm section: heard, without pitch, and out of the way of the harmony.
 
-use plagal::arranging::{Drum, Note, Passage, Voice};
+use plagal::arranging::{Arrangement, Drum, Note, Passage, Strand, Texture, Voice, arrange};
 use plagal::synth::{Band, Renderer, Settings, Sound, find, loudness, render, render_band};
+use plagal::theory::{BareSix, Key, Line, Meter};
 
 use super::notes::{SECOND, phrase, pitch};
 
@@ -21,6 +22,7 @@ fn hits(drum: Drum, midi: i32) -> Passage {
         tempo: 60.0,
         notes: notes.collect(),
         chords: Vec::new(),
+        bassist: false,
         length: 2 * SECOND,
     }
 }
@@ -77,4 +79,35 @@ fn the_bass_may_have_an_instrument_of_its_own() {
     assert!(render_band(&phrase(), &band, &settings) != render(&phrase(), sound(), &settings));
     let alone = phrase().only(Voice::Bass);
     assert!(render_band(&alone, &band, &settings) == render(&alone, bass, &settings));
+}
+
+#[test]
+fn the_bass_alone_and_slower_is_the_bass_player_of_the_band() {
+    let line = Line::read("ii7 | V7 | I", Meter::FourFour, BareSix::AddedSixth).expect("a line");
+    let request = Arrangement {
+        texture: Texture::Band,
+        tempo: 120.0,
+        variation: 4,
+    };
+    let band = arrange(&line, Key::C_MAJOR, &request).expect("chords near the key");
+    let bass = find("upright-bass").expect("a built-in sound");
+    let settings = Settings::default();
+    for passage in [
+        band.strand(Strand::Bass),
+        band.strand(Strand::Bass).at_tempo(80.0),
+    ] {
+        assert!(passage.notes.iter().all(|note| note.voice == Voice::Bass));
+        assert!(render(&passage, sound(), &settings) == render(&passage, bass, &settings));
+    }
+    let top = band.strand(Strand::Top);
+    assert!(render(&top, sound(), &settings) != render(&top, bass, &settings));
+}
+
+#[test]
+fn a_sound_without_low_notes_gets_a_bass_player() {
+    let vibraphone = find("vibraphone").expect("a built-in sound");
+    assert!(vibraphone.range.0.midi() > 40);
+    let (bass, settings) = (phrase().only(Voice::Bass), Settings::default());
+    let player = find("upright-bass").expect("a built-in sound");
+    assert!(render(&bass, vibraphone, &settings) == render(&bass, player, &settings));
 }

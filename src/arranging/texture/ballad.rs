@@ -11,6 +11,7 @@ pub(super) const CARD: Card = Card {
     difficulty: 0.35,
     fair: true,
     tempos: (30, 92),
+    bassist: true,
     manner: Manner::Full,
     lay,
 };

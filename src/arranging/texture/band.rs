@@ -11,6 +11,7 @@ pub(super) const PLAIN: Card = Card {
     difficulty: 0.6,
     fair: true,
     tempos: (66, 300),
+    bassist: true,
     manner: Manner::Full,
     lay: plain,
 };
@@ -22,6 +23,7 @@ pub(super) const DOUBLE_TIME: Card = Card {
     difficulty: 0.7,
     fair: true,
     tempos: (30, 96),
+    bassist: true,
     manner: Manner::Full,
     lay: double_time,
 };
@@ -33,6 +35,7 @@ pub(super) const WITH_MELODY: Card = Card {
     difficulty: 0.85,
     fair: true,
     tempos: (66, 240),
+    bassist: true,
     manner: Manner::Full,
     lay: with_melody,
 };

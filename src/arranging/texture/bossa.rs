@@ -11,6 +11,7 @@ pub(super) const CARD: Card = Card {
     difficulty: 0.35,
     fair: true,
     tempos: (60, 184),
+    bassist: false,
     manner: Manner::Full,
     lay,
 };

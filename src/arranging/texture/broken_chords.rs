@@ -12,6 +12,7 @@ pub(super) const CARD: Card = Card {
     difficulty: 0.25,
     fair: true,
     tempos: (30, 160),
+    bassist: false,
     manner: super::Manner::Full,
     lay,
 };

@@ -13,6 +13,7 @@ pub(super) const CARD: Card = Card {
     difficulty: 0.3,
     fair: true,
     tempos: (30, 132),
+    bassist: false,
     manner: Manner::Full,
     lay,
 };
@@ -28,12 +29,12 @@ fn lay(scene: &Scene, touch: &mut Touch) {
         let accent = if opens { 1.0 } else { 0.9 };
         touch.bass(segment.voicing.bass, start, end, accent);
         for voice in 0..segment.voicing.upper.len() {
-            // Not before the first beat is over.
-            let turn = (end - start >= TICKS_PER_BEAT + PASSING).then(|| end - PASSING);
+            // Only where it is short against the chord, which would else be another one.
+            let turn = (end - start >= 3 * TICKS_PER_BEAT).then(|| end - PASSING);
             match turn.zip(on_the_way(setting, &segment, voice)) {
                 Some((turn, between)) => {
                     touch.voice(segment.voicing, voice, start, turn, accent);
-                    touch.line(voice as u8, between, turn, end, 0.75);
+                    touch.line(voice as u8, between, turn, end, 0.6);
                 }
                 None => touch.voice(segment.voicing, voice, start, end, accent),
             }

@@ -10,6 +10,7 @@ pub(super) const CARD: Card = Card {
     difficulty: 0.15,
     fair: true,
     tempos: (50, 260),
+    bassist: false,
     manner: Manner::Full,
     lay,
 };

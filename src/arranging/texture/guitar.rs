@@ -11,6 +11,7 @@ pub(super) const CARD: Card = Card {
     difficulty: 0.2,
     fair: true,
     tempos: (40, 220),
+    bassist: false,
     manner: Manner::Guitar,
     lay,
 };

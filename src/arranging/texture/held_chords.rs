@@ -9,6 +9,7 @@ pub(super) const CARD: Card = Card {
     difficulty: 0.0,
     fair: true,
     tempos: (30, 240),
+    bassist: false,
     manner: Manner::Full,
     lay,
 };

@@ -58,6 +58,8 @@ pub struct Card {
     /// The slowest and the fastest tempo that suit it, in quarter notes a minute: common
     /// practice of the styles.
     pub tempos: (u16, u16),
+    /// Whether the bass is a player of its own.
+    pub bassist: bool,
     /// How its chords are taken.
     pub manner: Manner,
     lay: fn(&Scene, &mut Touch),

@@ -10,6 +10,7 @@ pub(super) const CARD: Card = Card {
     difficulty: 0.2,
     fair: true,
     tempos: (30, 240),
+    bassist: false,
     manner: Manner::Shell,
     lay,
 };

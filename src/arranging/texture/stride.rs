@@ -11,6 +11,7 @@ pub(super) const CARD: Card = Card {
     difficulty: 0.4,
     fair: true,
     tempos: (60, 260),
+    bassist: false,
     manner: Manner::Full,
     lay,
 };

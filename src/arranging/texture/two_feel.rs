@@ -11,6 +11,7 @@ pub(super) const CARD: Card = Card {
     difficulty: 0.3,
     fair: true,
     tempos: (56, 240),
+    bassist: true,
     manner: Manner::Full,
     lay,
 };

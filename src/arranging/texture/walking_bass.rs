@@ -10,6 +10,7 @@ pub(super) const CARD: Card = Card {
     difficulty: 0.5,
     fair: true,
     tempos: (66, 300),
+    bassist: true,
     manner: Manner::Full,
     lay,
 };

@@ -6,7 +6,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::hearing::hearing;
+use super::hearing::{Stretch, hearing, repeat};
 use crate::host::clock;
 use crate::quiz::{self, Answer, Event, Form, Session, State};
 use crate::tui::app::{App, Screen};
@@ -21,15 +21,17 @@ pub(in crate::tui) struct Asking {
     typed: String,
     /// The chord that the next press of `x` takes in or out, where chords are the answer.
     cursor: usize,
+    stretch: Option<Stretch>,
 }
 
 /// The presses that choose an answer, in the order of the keyboard's upper row.
 const CHOICES: [char; 12] = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0', '-', '='];
 
-const HINTS: [Hint; 8] = [
+const HINTS: [Hint; 9] = [
     ("Space", "again"),
     ("c", "this chord"),
-    ("_", "bass alone"),
+    ("l", "loop"),
+    ("_ : '", "bass, inner, top"),
     ("<", "slower"),
     ("k", "key"),
     ("[ ]", "volume"),
@@ -46,6 +48,7 @@ impl Asking {
         let ask = asking.ask();
         let (slot, form, count) = (ask.slot, ask.form.clone(), asking.answers.len());
         let (current, complete) = (asking.current, asking.is_complete());
+        let slots = asking.question.progression.line.slots().len();
         let now = clock::now();
         if press == Press::Character('k') && asking.question.asks_for_home() {
             app.message =
@@ -56,10 +59,12 @@ impl Asking {
             app.practice.step(Event::Hear { hearing, now });
             return Some(Screen::Asking(self));
         }
+        if repeat(press, &mut self.stretch, slot.unwrap_or(self.cursor), app) {
+            return Some(Screen::Asking(self));
+        }
         let event = match press {
             Press::Escape => Event::Leave,
             Press::Left | Press::Right if form == Form::Slots => {
-                let slots = asking.question.progression.line.slots().len();
                 let step = if press == Press::Left { slots - 1 } else { 1 };
                 self.cursor = (self.cursor + step) % slots;
                 return Some(Screen::Asking(self));

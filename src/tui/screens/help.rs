@@ -12,16 +12,24 @@ pub(in crate::tui) struct Help;
 
 const HINTS: [Hint; 1] = [("any key", "back")];
 
-const PRESSES: [(&str, &str); 14] = [
+const PRESSES: [(&str, &str); 19] = [
     ("Space", "hear the line again"),
     ("c", "hear the chord that is asked"),
     ("_", "hear the bass alone"),
+    (":", "hear the inner voices alone"),
+    ("'", "hear the top voice alone"),
+    ("l", "repeat the chord and its neighbours, or let go"),
+    (
+        "{ }",
+        "take one chord more into what repeats, before or after",
+    ),
     ("<", "hear it slower, at the same pitch"),
     ("k", "hear the cadence that sets the key"),
     (
         "m",
         "after the mark: hear your answer in the line, or the other line",
     ),
+    ("f", "after the mark: fade between your answer and the line"),
     ("1 2 3 ...", "choose one of the answers on offer"),
     ("letters", "type a numeral: V7/ii, iv, #ivo7, bVII7, I/5"),
     ("x", "mark a chord, where chords are the answer"),

@@ -5,7 +5,7 @@ use ratatui::layout::{Constraint, Layout};
 use ratatui::text::{Line, Span};
 
 use super::asking::{about_line, draw_head, draw_message, message, sounding};
-use super::hearing::hearing;
+use super::hearing::{Stretch, hearing, repeat};
 use crate::host::clock;
 use crate::quiz::{Answer, Answered, Event, Hearing, Question, Session, State, Truth};
 use crate::tui::app::{App, Screen};
@@ -17,14 +17,19 @@ use crate::tui::press::Press;
 pub(in crate::tui) struct Marked {
     /// The ask whose mark is explained.
     shown: usize,
+    stretch: Option<Stretch>,
+    /// Whether the line with the answer in it was heard last.
+    heard_mine: bool,
 }
 
-const HINTS: [Hint; 10] = [
+const HINTS: [Hint; 12] = [
     ("Enter", "next"),
     ("Space", "as it was"),
     ("m", "with my answer"),
+    ("f", "fade to the other"),
     ("c", "this chord"),
-    ("_", "bass alone"),
+    ("l", "loop"),
+    ("_ : '", "bass, inner, top"),
     ("<", "slower"),
     ("k", "key"),
     ("[ ]", "volume"),
@@ -38,6 +43,8 @@ impl Marked {
         let astray = answered.marks.iter().position(|mark| !mark.tier.is_right());
         Self {
             shown: astray.unwrap_or(0),
+            stretch: None,
+            heard_mine: false,
         }
     }
 
@@ -57,13 +64,27 @@ impl Marked {
         };
         let now = clock::now();
         if let Some(hearing) = hearing(press, slot) {
+            self.heard_mine = false;
             app.practice.step(Event::Hear { hearing, now });
+            return Some(Screen::Marked(self));
+        }
+        if repeat(press, &mut self.stretch, slot.unwrap_or(0), app) {
+            self.heard_mine = false;
             return Some(Screen::Marked(self));
         }
         let event = match press {
             Press::Enter => Event::Next,
             Press::Escape => Event::Leave,
-            Press::Character('m') => Event::Hear { hearing: mine, now },
+            Press::Character('m') => {
+                self.heard_mine = true;
+                Event::Hear { hearing: mine, now }
+            }
+            Press::Character('f') => {
+                let other = if self.heard_mine { Hearing::Line } else { mine };
+                self.heard_mine = !self.heard_mine;
+                let hearing = Hearing::Instead(Box::new(other));
+                Event::Hear { hearing, now }
+            }
             Press::Left | Press::Right => {
                 let step = if press == Press::Left { count - 1 } else { 1 };
                 self.shown = (self.shown + step) % count;
