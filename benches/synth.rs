@@ -50,6 +50,7 @@ fn phrase() -> Passage {
         notes,
         length: length * CHORDS.len() as Ticks,
         chords,
+        bassist: false,
     }
 }
 
