@@ -34,6 +34,7 @@ fn a_stretch_is_repeated_and_an_answer_may_take_up_the_line() {
     session.step(Event::Begin {
         wanted: "minor-four".parse().expect("a device"),
         reason: "first time".to_owned(),
+        aim: plagal::quiz::Aim::default(),
         seed: 11,
         now: 1,
     });

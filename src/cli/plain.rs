@@ -88,7 +88,7 @@ impl Run<'_> {
     /// Asks one question and tells its marks.
     fn question(&mut self) -> Result<(), Failure> {
         if let Some(State::Asking(asking)) = self.practice.session().map(Session::state) {
-            plain_words::question(self.context, &asking.question, &asking.reason)?;
+            plain_words::question(self.context, asking, self.practice.catalogue())?;
         }
         while let Some(State::Asking(_)) = self.practice.session().map(Session::state) {
             self.prompt()?;

@@ -9,7 +9,7 @@ use super::failure::{Failure, tell as tell_message};
 use super::render_error::Message;
 use crate::arranging::Strand;
 use crate::devices::Catalogue;
-use crate::quiz::{Answered, Asking, Hearing, Question, Tally, Truth};
+use crate::quiz::{Answered, Asking, Hearing, Tally, Truth};
 
 /// The words that are no answers.
 pub(super) const HELP: &str = "Answer with a numeral or its number. An empty line plays again; `chord`, `bass`, `inner`, \
@@ -55,9 +55,10 @@ pub(super) fn tell(context: &Context, text: &str) {
 /// The question: what is known of it, and its bars with a `?` for each asked chord.
 pub(super) fn question(
     context: &Context,
-    question: &Question,
-    reason: &str,
+    asking: &Asking,
+    catalogue: &Catalogue,
 ) -> Result<(), Failure> {
+    let question = &asking.question;
     let line = &question.progression.line;
     let given = question.key_given != crate::quiz::KeyGiven::Nothing;
     if context.json {
@@ -83,7 +84,7 @@ pub(super) fn question(
             "tempo": question.tempo,
             "sound": question.sound,
             "texture": question.texture.id(),
-            "reason": reason,
+            "explained": asking.explained,
             "slots": slots,
             "offers": offers,
         }));
@@ -104,11 +105,27 @@ pub(super) fn question(
     }
     let bars: Vec<String> = bars.iter().map(|bar| bar.join(" ")).collect();
     print(&format!(
-        "\nkey {key}, {} beats a minute, {} (asked because: {reason})\n| {} |\n",
+        "\nkey {key}, {} beats a minute, {}\n{}| {} |\n",
         question.tempo,
         question.sound,
+        explanation(context, asking, catalogue),
         bars.join(" | ")
     ))
+}
+
+/// What tells devices apart that do not come apart by themselves.
+fn explanation(context: &Context, asking: &Asking, catalogue: &Catalogue) -> String {
+    let devices = asking.explained.iter().filter_map(|id| catalogue.get(id));
+    let mut text = String::new();
+    for device in devices {
+        let name = context.style.safe(device.name());
+        let tell = context.style.safe(&device.tell);
+        text += &format!("  {name}: {tell}.\n");
+    }
+    if !text.is_empty() {
+        text.insert_str(0, "These do not come apart yet. Listen for:\n");
+    }
+    text
 }
 
 /// What the next answer is to.
@@ -167,6 +184,7 @@ pub(super) fn marks(
                 "accepted": accepted,
                 "devices": ask.devices,
                 "heard_as": mark.heard_as,
+                "reason": answered.reason,
             }))?;
             continue;
         }
@@ -195,7 +213,8 @@ pub(super) fn marks(
     }
     let line = question.progression.line.written(context.notation());
     print(&format!(
-        "It was: {line}\nEnter goes on; `mine` plays your answer in it, `again` the line.\n"
+        "It was: {line}\nAsked because: {}.\nEnter goes on; `mine` plays your answer in it, `again` the line.\n",
+        context.style.safe(&answered.reason)
     ))
 }
 

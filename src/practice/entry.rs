@@ -1,8 +1,9 @@
 //! From an answered question to the journal's entry.
 
+use super::steering::{difficulty, key_setting};
 use crate::harmony::Sounding;
-use crate::journal::{Difficulty, Entry, FORMAT, KeySetting, SlotAnswer};
-use crate::quiz::{Answered, Ask, KeyGiven, Mark, Question, Truth};
+use crate::journal::{Entry, FORMAT, SlotAnswer};
+use crate::quiz::{Answered, Ask, Hardness, Mark, Truth};
 use crate::theory::Notation;
 
 /// What an entry says besides the question and its marks.
@@ -38,13 +39,9 @@ pub(super) fn entry(answered: &Answered, circumstances: &Circumstances<'_>) -> E
         tempo: f64::from(question.tempo),
         sound: question.sound.clone(),
         texture: question.texture.id().to_owned(),
-        key_setting: match question.key_given {
-            KeyGiven::Cadence => KeySetting::Cadence,
-            KeyGiven::Tonic => KeySetting::Tonic,
-            KeyGiven::Nothing => KeySetting::Nothing,
-        },
+        key_setting: key_setting(question.key_given),
         answers: question.answers() as u32,
-        difficulty: difficulty(question),
+        difficulty: difficulty(Hardness::of(question)),
         thinking: answered.thinking,
         replays: answered.replays,
         slots,
@@ -72,23 +69,5 @@ fn slot_answer(ask: &Ask, mark: &Mark) -> SlotAnswer {
         mark: mark.tier.name().to_owned(),
         credit: mark.credit,
         heard_as: mark.heard_as.clone(),
-    }
-}
-
-/// The tempos between which a chord's time goes from ample to scant.
-const SLOW: f64 = 60.0;
-const FAST: f64 = 200.0;
-
-fn difficulty(question: &Question) -> Difficulty {
-    let line = &question.progression.line;
-    let inverted = line
-        .numerals()
-        .filter(|numeral| numeral.sounding_bass() != numeral.root())
-        .count();
-    Difficulty {
-        inversion: inverted as f64 / line.slots().len().max(1) as f64,
-        texture: f64::from(question.texture.card().difficulty),
-        tempo: ((f64::from(question.tempo) - SLOW) / (FAST - SLOW)).clamp(0.0, 1.0),
-        ..Difficulty::default()
     }
 }

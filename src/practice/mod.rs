@@ -7,6 +7,7 @@ mod entry;
 mod keeper;
 mod performer;
 mod run;
+mod steering;
 
 pub use due::{Due, due};
 pub use keeper::{Keeper, Person};

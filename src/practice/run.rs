@@ -7,11 +7,12 @@ use std::sync::Arc;
 
 use super::keeper::Keeper;
 use super::performer::Performer;
-use crate::devices::Catalogue;
+use super::steering::{aim, reach};
+use crate::devices::{Catalogue, DeviceId};
 use crate::host::clock;
 use crate::host::journal_file::{NotKept, Rescued};
 use crate::host::player;
-use crate::quiz::{Drill, Effect, Event, NoQuestion, Session, State, question_seed};
+use crate::quiz::{Drill, Effect, Event, NoQuestion, Question, Session, State, question_seed};
 use crate::scorer::Wishes;
 use crate::theory::{NumeralError, TooRemote};
 
@@ -54,6 +55,8 @@ struct Running {
     session: Session,
     wishes: Wishes,
     seed: u64,
+    /// The question that was answered last.
+    before: Option<Question>,
 }
 
 /// One pupil's practice: drills, one at a time, with a journal and a player.
@@ -81,14 +84,16 @@ impl Practice {
     pub fn begin(&mut self, start: Start) {
         let Start {
             drill,
-            wishes,
+            mut wishes,
             seed,
         } = start;
+        wishes.reach = reach(&drill);
         let (session, effects) = Session::new(drill, Arc::clone(&self.catalogue));
         self.running = Some(Running {
             session,
             wishes,
             seed,
+            before: None,
         });
         self.carry_out(effects);
     }
@@ -172,7 +177,10 @@ impl Practice {
     }
 
     fn record(&mut self, answered: &crate::quiz::Answered) {
-        let Some(running) = &self.running else { return };
+        let Some(running) = &mut self.running else {
+            return;
+        };
+        running.before = Some(answered.question.clone());
         let exercise = &running.session.drill().exercise;
         if let Err(error) = self.keeper.keep(answered, exercise, running.seed) {
             self.notices.push_back(Notice::NotKept(error));
@@ -192,10 +200,16 @@ impl Practice {
         let pool = &running.session.drill().devices;
         match self.keeper.choose(pool, &running.wishes, now, seed) {
             Some(choice) => {
-                let reason = choice.reason.to_string();
+                let name = |id: &DeviceId| {
+                    let device = self.catalogue.get(id);
+                    device.map_or_else(|| id.to_string(), |device| device.name().to_owned())
+                };
+                let reason = choice.reason.words(name);
+                let aim = aim(&choice, running.before.as_ref());
                 self.step(Event::Begin {
                     wanted: choice.device,
                     reason,
+                    aim,
                     seed,
                     now,
                 });

@@ -1,5 +1,6 @@
 //! What happens to a session, and what it wants done.
 
+use super::aim::Aim;
 use super::mark::Mark;
 use super::question::{NoQuestion, Question};
 use super::sounding_out::{Hearing, Programme};
@@ -16,6 +17,8 @@ pub enum Event {
     Begin {
         wanted: DeviceId,
         reason: String,
+        /// What the question should be like.
+        aim: Aim,
         seed: u64,
         now: Millis,
     },
@@ -61,6 +64,8 @@ pub enum Effect {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Answered {
     pub question: Question,
+    /// Why it was asked.
+    pub reason: String,
     /// One mark for each ask.
     pub marks: Vec<Mark>,
     /// The question's place in the drill, from 0.

@@ -2,6 +2,7 @@
 //! clock, the screen, files or sound: times and seeds come in with events, and what is to
 //! be done goes out as effects.
 
+mod aim;
 mod answer;
 mod bag;
 mod choices;
@@ -15,6 +16,7 @@ mod sounding_out;
 #[cfg(test)]
 mod tests;
 
+pub use aim::{Aim, Hardness, Held};
 pub use answer::{Answer, Form};
 pub use bag::from_bag;
 pub use drill::{Asked, Drill, KeyGiven};

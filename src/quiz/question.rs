@@ -6,6 +6,7 @@ use rand::{Rng, RngExt};
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::SeedableRng;
 
+use super::aim::Aim;
 use super::answer::{Answer, Form};
 use super::drill::{Drill, KeyGiven};
 use super::kinds::QuestionKind;
@@ -175,6 +176,20 @@ impl Question {
         wanted: &DeviceId,
         seed: u64,
     ) -> Result<Self, NoQuestion> {
+        Self::aimed(drill, catalogue, wanted, &Aim::default(), seed)
+    }
+
+    /// The question that a seed and an aim make: the same on every machine.
+    ///
+    /// # Errors
+    /// If no line of the drill can hold the wanted device.
+    pub fn aimed(
+        drill: &Drill,
+        catalogue: &Catalogue,
+        wanted: &DeviceId,
+        aim: &Aim,
+        seed: u64,
+    ) -> Result<Self, NoQuestion> {
         let mut random = ChaCha8Rng::seed_from_u64(seed);
         let modes = catalogue
             .get(wanted)
@@ -189,21 +204,25 @@ impl Question {
         if keys.is_empty() {
             return Err(NoQuestion::NoKey(wanted.clone()));
         }
-        let tempo = random.random_range(drill.tempo.clone());
-        let sound = pick(&drill.sounds, &mut random).clone();
-        let texture = *pick(&suited(&drill.textures, tempo), &mut random);
+        let tempo = aim.tempo(drill, &mut random);
+        let sound = aim.sound(drill, &mut random);
+        let texture = aim.texture(&suited(&drill.textures, tempo), &mut random);
         let mut refusal = NoQuestion::NoKey(wanted.clone());
+        let mut made: Vec<Self> = Vec::new();
         for draw in 0..DRAWS {
+            // A key that should stay must not be what keeps the question from being made.
+            let free = Aim::default();
+            let aim = if draw < DRAWS / 2 { aim } else { &free };
             let request = Request {
                 wanted,
                 company: &drill.devices,
                 never: &drill.never,
-                key: *pick(&keys, &mut random),
+                key: aim.key(&keys, &mut random),
                 meter: drill.meter,
                 bars: length(&drill.bars, draw, &mut random),
             };
-            let made = progression(&request, catalogue, random.random());
-            let asked = made.map_err(NoQuestion::from).and_then(|progression| {
+            let line = progression(&request, catalogue, random.random());
+            let asked = line.map_err(NoQuestion::from).and_then(|progression| {
                 let mut question = Self {
                     kind: drill.kind,
                     seed,
@@ -225,11 +244,17 @@ impl Question {
                 Ok(question)
             });
             match asked {
-                Ok(question) => return Ok(question),
+                Ok(question) => made.push(question),
                 Err(error) => refusal = error,
             }
+            if made.len() >= aim.lines() {
+                break;
+            }
         }
-        Err(refusal)
+        let away = |question: &Self| aim.away(&question.progression);
+        made.into_iter()
+            .min_by(|one, other| away(one).total_cmp(&away(other)))
+            .ok_or(refusal)
     }
 
     #[must_use]

@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use super::aim::Aim;
 use super::answer::{Answer, Form};
 use super::drill::Drill;
 use super::event::{Answered, Effect, Event, Millis};
@@ -9,6 +10,9 @@ use super::mark::Mark;
 use super::question::{Ask, Question};
 use super::sounding_out::Hearing;
 use crate::devices::{Catalogue, DeviceId};
+
+/// So many devices are explained together.
+const EXPLAINED: usize = 3;
 
 /// Where a session stands.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,8 +29,11 @@ pub enum State {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Asking {
     pub question: Question,
-    /// Why it is asked.
+    /// Why it is asked: told with the marks, because it may give the answer away.
     pub reason: String,
+    /// Devices to explain before the answer: the one that is asked for among those that
+    /// it is confused with, by their names.
+    pub explained: Vec<DeviceId>,
     /// One place for each ask.
     pub answers: Vec<Option<Answer>>,
     /// The ask that the next answer belongs to.
@@ -127,9 +134,10 @@ impl Session {
             Event::Begin {
                 wanted,
                 reason,
+                aim,
                 seed,
                 now,
-            } => self.begin(&wanted, reason, seed, now),
+            } => self.begin(&wanted, reason, &aim, seed, now),
             Event::Type { text, now } => self.typed(&text, now),
             Event::Choose { choice, now } => self.choose(choice, now),
             Event::Toggle { slot } => self.toggle(slot),
@@ -150,11 +158,18 @@ impl Session {
         }
     }
 
-    fn begin(&mut self, wanted: &DeviceId, reason: String, seed: u64, now: Millis) -> Vec<Effect> {
+    fn begin(
+        &mut self,
+        wanted: &DeviceId,
+        reason: String,
+        aim: &Aim,
+        seed: u64,
+        now: Millis,
+    ) -> Vec<Effect> {
         if self.state != State::Waiting {
             return Vec::new();
         }
-        let question = match Question::new(&self.drill, &self.catalogue, wanted, seed) {
+        let question = match Question::aimed(&self.drill, &self.catalogue, wanted, aim, seed) {
             Ok(question) => question,
             Err(refused) => return vec![Effect::Refused(refused)],
         };
@@ -163,9 +178,15 @@ impl Session {
             .iter()
             .map(|ask| matches!(ask.form, Form::Slots).then(|| Answer::Slots(Vec::new())))
             .collect();
+        let explained = if aim.explain {
+            self.explained(wanted)
+        } else {
+            Vec::new()
+        };
         let asking = Asking {
             question,
             reason,
+            explained,
             answers,
             current: 0,
             replays: 0,
@@ -173,6 +194,24 @@ impl Session {
         };
         self.state = State::Asking(Box::new(asking));
         self.play(&Hearing::Question)
+    }
+
+    /// A device with the nearest of its neighbours: they are told apart, and which of
+    /// them sounds is still to be heard.
+    fn explained(&self, wanted: &DeviceId) -> Vec<DeviceId> {
+        let Some(device) = self.catalogue.get(wanted) else {
+            return Vec::new();
+        };
+        let is_met = |id: &&DeviceId| self.drill.devices.contains(id);
+        let (met, rest): (Vec<_>, Vec<_>) = device.neighbours.iter().partition(is_met);
+        let others = met.into_iter().chain(rest);
+        let mut all: Vec<_> = others
+            .filter_map(|id| self.catalogue.get(id))
+            .take(EXPLAINED - 1)
+            .chain([device])
+            .collect();
+        all.sort_by_key(|device| device.name());
+        all.into_iter().map(|device| device.id.clone()).collect()
     }
 
     fn typed(&mut self, text: &str, now: Millis) -> Vec<Effect> {
@@ -262,6 +301,7 @@ impl Session {
             .collect();
         let answered = Answered {
             question: question.clone(),
+            reason: asking.reason.clone(),
             index: self.tally.questions,
             at: now,
             thinking: now.saturating_sub(asking.heard),

@@ -97,13 +97,13 @@ fn every_question_holds_its_device_and_accepts_its_own_answers() {
 }
 
 fn begin(session: &mut Session, wanted: &str, seed: u64) -> Vec<Effect> {
-    let event = Event::Begin {
+    session.step(Event::Begin {
         wanted: id(wanted),
         reason: "first time".to_owned(),
+        aim: Aim::default(),
         seed,
         now: 1000,
-    };
-    session.step(event)
+    })
 }
 
 fn asking(session: &Session) -> &Asking {

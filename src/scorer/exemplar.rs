@@ -1,10 +1,10 @@
 //! How hard an exemplar should be: easy at first, then so that about three answers in
-//! four come right.
+//! four come right, as far as the exercise leaves a choice.
 
 use super::choice::Exemplar;
 use super::fold::Scorer;
+use super::settings::Reach;
 use super::tally::Tally;
-use crate::journal::{Difficulty, KeySetting};
 
 /// The success that exemplars are steered towards, and the range that is good enough.
 const AIM: f64 = 0.78;
@@ -19,12 +19,12 @@ const STALLED: u32 = 12;
 const STEPS: u32 = 20;
 
 impl Scorer {
-    pub(super) fn exemplar(&self, device: usize, now: u64) -> Exemplar {
+    pub(super) fn exemplar(&self, device: usize, reach: &Reach, now: u64) -> Exemplar {
         let tally = &self.tallies[device];
         let belief = self.belief(device, now);
         let predicted = |level: f64| {
-            let mut response = self.reference();
-            response.offset = self.model.ease(all(level), KeySetting::Cadence);
+            let ease = self.model.ease(reach.at(level), reach.key_setting);
+            let response = self.response(reach.answers, ease * self.weight_of_ease());
             response.expected(belief)
         };
         let explain = stalled(tally);
@@ -37,7 +37,7 @@ impl Scorer {
                 .unwrap_or(0.0)
         };
         Exemplar {
-            difficulty: all(level),
+            difficulty: reach.at(level),
             predicted: predicted(level),
             hold_key_and_sound: tally.asked < HELD,
             explain,
@@ -45,17 +45,8 @@ impl Scorer {
     }
 }
 
-fn all(level: f64) -> Difficulty {
-    Difficulty {
-        inversion: level,
-        texture: level,
-        tempo: level,
-        similarity: level,
-    }
-}
-
 /// The last dozen answers are mostly wrong and no better at their end.
-fn stalled(tally: &Tally) -> bool {
+pub(super) fn stalled(tally: &Tally) -> bool {
     let half = STALLED / 2;
     let (later, of) = tally.window(0, half);
     let (earlier, before) = tally.window(half, half);

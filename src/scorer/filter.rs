@@ -2,7 +2,8 @@
 //!
 //! A right answer may be due to the device's own ability, to the learner's general shift
 //! since the beginning, to the practice the device has had, to its having just been
-//! asked, or to the learner's devices lying further apart than most. Each takes its part of the surprise, by how little is known of it; what they
+//! asked, to the ease of the exemplar, or to the learner's devices lying further apart
+//! than most. Each takes its part of the surprise, by how little is known of it; what they
 //! have in common is neglected, except within and between families.
 
 use super::ability::Moments;
@@ -25,6 +26,8 @@ pub(super) struct Filter {
     /// How much further from the middle this learner's abilities lie than is believed, as
     /// a part of the distance.
     stretch: Moments,
+    /// How much more than is believed of all the ease of an exemplar weighs.
+    ease: Moments,
     /// The running mean of the abilities that were asked for, in logits.
     middle: f64,
 }
@@ -38,6 +41,8 @@ pub(super) struct Before {
     pub(super) answers: u32,
     /// The question before asked for it too.
     pub(super) repeated: bool,
+    /// How much easier than a middling exemplar it is, in logits.
+    pub(super) ease: f64,
 }
 
 impl Filter {
@@ -51,6 +56,7 @@ impl Filter {
             pace: model.pace,
             repetition: model.repetition,
             stretch: model.stretch,
+            ease: model.ease,
             middle: model.learner_mean,
             model: model.clone(),
         }
@@ -63,10 +69,20 @@ impl Filter {
         self.with_others(own, before)
     }
 
+    /// What the ease of an exemplar weighs, in units of what is believed of all.
+    pub(super) fn weight_of_ease(&self) -> f64 {
+        1.0 + self.ease.mean
+    }
+
     fn with_others(&self, own: Moments, before: &Before) -> Moments {
         let practice = self.pace.times(Model::practice(before.answers));
         let stretched = self.stretch.times(own.mean - self.middle);
-        let sum = own.plus(self.shift).plus(practice).plus(stretched);
+        let eased = self.ease.times(before.ease);
+        let sum = own
+            .plus(self.shift)
+            .plus(practice)
+            .plus(stretched)
+            .plus(eased);
         if before.repeated {
             sum.plus(self.repetition)
         } else {
@@ -95,6 +111,7 @@ impl Filter {
         let practice = Model::practice(before.answers);
         self.shift = self.shift.part(1.0, expected, found);
         self.pace = self.pace.part(practice, expected, found);
+        self.ease = self.ease.part(before.ease, expected, found);
         let from_middle = own.mean - self.middle;
         self.stretch = self.stretch.part(from_middle, expected, found);
         self.middle += MIDDLE * from_middle;

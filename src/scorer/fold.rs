@@ -117,7 +117,7 @@ impl Scorer {
         let response = self.response(entry.answers, entry.ease);
         let chance = |device: usize| {
             let repeated = self.recent.was_last(device);
-            let before = self.before(device, entry.time, repeated);
+            let before = self.before(device, &entry, repeated);
             response.expected(self.filter.belief(device, &before))
         };
         let slot = |slot: &SlotDigest| {
@@ -128,7 +128,7 @@ impl Scorer {
     }
 
     fn answer(&mut self, device: usize, slot: &SlotDigest, entry: &Digest) {
-        let before = self.before(device, entry.time, self.recent.was_before(device));
+        let before = self.before(device, entry, self.recent.was_before(device));
         let response = self.response(entry.answers, entry.ease);
         self.filter
             .learn(device, &before, &response, slot.credit, slot.share());
@@ -138,18 +138,31 @@ impl Scorer {
         self.rows[device].count(slot.heard_as.filter(|heard| *heard != device));
     }
 
-    fn before(&self, device: usize, now: u64, repeated: bool) -> Before {
+    fn before(&self, device: usize, entry: &Digest, repeated: bool) -> Before {
+        Before {
+            repeated,
+            ease: entry.ease,
+            ..self.before_any(device, entry.time)
+        }
+    }
+
+    /// What goes before a middling exemplar, asked out of the blue.
+    fn before_any(&self, device: usize, now: u64) -> Before {
         let tally = &self.tallies[device];
         Before {
             since: tally.last.map_or(0, |last| now.saturating_sub(last)),
             answers: tally.asked,
-            repeated,
+            ..Before::default()
         }
     }
 
     /// What is believed of a device's ability at `now`, asked out of the blue.
     pub(super) fn belief(&self, device: usize, now: u64) -> Moments {
-        self.filter.belief(device, &self.before(device, now, false))
+        self.filter.belief(device, &self.before_any(device, now))
+    }
+
+    pub(super) fn weight_of_ease(&self) -> f64 {
+        self.filter.weight_of_ease()
     }
 
     /// How an answer comes about with so many on offer, from an exemplar of this ease.

@@ -24,5 +24,5 @@ pub use choice::{Choice, Exemplar, Reason};
 pub use confusion::Confusion;
 pub use digest::{Digest, Digester};
 pub use fold::Scorer;
-pub use settings::Wishes;
+pub use settings::{Reach, Wishes};
 pub use standing::{Standing, Trend, Word};

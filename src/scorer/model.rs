@@ -37,6 +37,8 @@ pub(super) struct Model {
     /// How much further apart the devices of this learner lie than is believed of all, as
     /// a part.
     pub(super) stretch: Moments,
+    /// What the ease of an exemplar weighs for this learner, over what it weighs for all.
+    pub(super) ease: Moments,
     /// How often a known answer is missed all the same.
     pub(super) slip: f64,
 }
@@ -61,6 +63,10 @@ impl Model {
         stretch: Moments {
             mean: 0.0,
             variance: 0.05,
+        },
+        ease: Moments {
+            mean: 0.0,
+            variance: 0.1,
         },
         slip: 0.04,
     };

@@ -37,9 +37,14 @@ impl Recent {
         self.questions[0].missed = self.questions[0].missed.or(missed);
     }
 
+    /// The devices that the last question asked for.
+    pub(super) fn last(&self) -> &[usize] {
+        &self.questions[0].devices
+    }
+
     /// Whether the last question asked for this device.
     pub(super) fn was_last(&self, device: usize) -> bool {
-        self.questions[0].devices.contains(&device)
+        self.last().contains(&device)
     }
 
     /// Whether the question before the last asked for this device.

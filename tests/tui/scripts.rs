@@ -10,9 +10,9 @@ fn one_press_begins_a_drill_and_one_answers_it() {
     assert!(desk.screen().contains("First cadences"));
     let asked = desk.press(&[Enter]).screen();
     assert!(asked.contains("1 of 12"), "{asked}");
-    assert!(asked.contains("asked because: first time"), "{asked}");
     let marked = desk.press(&[Character('1')]).screen();
     assert!(marked.contains("It was "), "{marked}");
+    assert!(marked.contains("asked because: first time"), "{marked}");
     assert!(marked.contains("What gives it away: "), "{marked}");
     let next = desk.press(&[Enter]).screen();
     assert!(next.contains("2 of 12"), "{next}");

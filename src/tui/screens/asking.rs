@@ -132,14 +132,15 @@ impl Asking {
         };
         let answers_height = self.answers_height(asking, places.body.width);
         let height = chart.height(places.body.height.saturating_sub(answers_height + 5));
-        let [about, _, lines, _, prompt, _, answers] = Layout::vertical([
+        let [about, _, lines, _, prompt, _, answers, explained] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(1),
             Constraint::Length(height),
             Constraint::Length(1),
             Constraint::Length(1),
             Constraint::Length(1),
-            Constraint::Min(answers_height),
+            Constraint::Length(answers_height),
+            Constraint::Min(0),
         ])
         .areas(places.body);
         frame.render_widget(Line::from(about_line(question, theme)), about);
@@ -152,6 +153,7 @@ impl Asking {
         }
         self.draw_prompt(app, asking, frame, prompt);
         self.draw_answers(app, asking, frame, answers);
+        frame.render_widget(parts::wrapped(explanation(app, asking)), explained);
     }
 
     fn answers_height(&self, asking: &quiz::Asking, width: u16) -> u16 {
@@ -175,12 +177,7 @@ impl Asking {
             }
             _ => asking.question.prompt.written(theme.notation()),
         };
-        let reason = format!("asked because: {}", asking.reason);
         frame.render_widget(Line::from(Span::styled(text, theme.strong())), area);
-        frame.render_widget(
-            Line::from(Span::styled(reason, theme.faint())).right_aligned(),
-            area,
-        );
     }
 
     fn draw_answers(&self, app: &App, asking: &quiz::Asking, frame: &mut Frame<'_>, area: Rect) {
@@ -239,6 +236,24 @@ impl Asking {
             .collect();
         frame.render_widget(Paragraph::new(lines), area);
     }
+}
+
+/// What tells devices apart that do not come apart by themselves.
+fn explanation(app: &App, asking: &quiz::Asking) -> Vec<Line<'static>> {
+    let catalogue = app.practice.catalogue();
+    let devices = asking.explained.iter().filter_map(|id| catalogue.get(id));
+    let mut lines: Vec<Line<'static>> = devices
+        .map(|device| {
+            Line::from(vec![
+                Span::styled(format!("{}: ", device.name()), app.theme.strong()),
+                Span::raw(format!("{}.", device.tell)),
+            ])
+        })
+        .collect();
+    if !lines.is_empty() {
+        lines.insert(0, Line::from("These do not come apart yet. Listen for:"));
+    }
+    lines
 }
 
 /// How many answers stand side by side.

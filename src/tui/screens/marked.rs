@@ -133,6 +133,9 @@ impl Marked {
         ])
         .areas(places.body);
         frame.render_widget(Line::from(about_line(question, theme)), about);
+        let reason = format!("asked because: {}", answered.reason);
+        let reason = Line::from(Span::styled(reason, theme.faint()));
+        frame.render_widget(reason.right_aligned(), about);
         frame.render_widget(chart, lines);
         frame.render_widget(parts::wrapped(said), words);
     }
