@@ -5,9 +5,6 @@
 use super::ability::Moments;
 use crate::journal::{Difficulty, KeySetting};
 
-/// How a deaf guess compares with a blind one.
-const GUESS: f64 = 0.8;
-
 /// How fast the middle of a learner's abilities is followed, an answer.
 pub(super) const MIDDLE: f64 = 0.02;
 
@@ -45,16 +42,16 @@ pub(super) struct Model {
 
 impl Model {
     pub(super) const FROZEN: Self = Self {
-        learner_mean: 0.4,
+        learner_mean: 0.3,
         learner_variance: 0.5,
         family_variance: 0.1,
         device_variance: 0.3,
         kept_an_answer: 0.99,
         half_life: 60.0,
-        shift_an_answer: 0.000_3,
+        shift_an_answer: 0.000_6,
         pace: Moments {
             mean: 0.05,
-            variance: 0.002,
+            variance: 0.003,
         },
         repetition: Moments {
             mean: 0.12,
@@ -62,13 +59,13 @@ impl Model {
         },
         stretch: Moments {
             mean: 0.0,
-            variance: 0.05,
+            variance: 0.1,
         },
         ease: Moments {
             mean: 0.0,
             variance: 0.1,
         },
-        slip: 0.04,
+        slip: 0.05,
     };
 
     /// The share of a deviation that is left after this time (ms), and the variance that
@@ -117,7 +114,7 @@ pub(super) fn guess(answers: u32) -> f64 {
         return 0.0;
     }
     let blind = 1.0 / f64::from(answers);
-    GUESS * blind * (1.0 - blind)
+    blind * (1.0 - blind)
 }
 
 /// How fast counts fade.

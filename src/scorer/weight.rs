@@ -1,5 +1,6 @@
 //! How large a part of the questions each device is due.
 
+use super::exemplar::stalled;
 use super::fold::Scorer;
 use super::settings::Wishes;
 
@@ -9,6 +10,10 @@ const MASTERED: f64 = 0.85;
 /// What a device is due when it is surely not mastered, and what weakness adds.
 const LEARNING: f64 = 0.5;
 const WEAKNESS: f64 = 1.5;
+
+/// What is left of that while a device makes no headway: other things come first, and it
+/// comes with easier exemplars and an explanation.
+const STALLED: f64 = 0.7;
 
 impl Scorer {
     /// The parts, 0 to 1, that the devices of `pool` are due among themselves.
@@ -36,7 +41,12 @@ impl Scorer {
         let threshold = response.ability_at(MASTERED);
         let unmastered = normal_below((threshold - belief.mean) / belief.deviation());
         let weakness = (1.0 - response.expected_nearly(belief)) / (1.0 - response.guess);
-        floor + unmastered * (LEARNING + WEAKNESS * weakness)
+        let headway = if stalled(&self.tallies[device]) {
+            STALLED
+        } else {
+            1.0
+        };
+        floor + headway * unmastered * (LEARNING + WEAKNESS * weakness)
     }
 }
 
