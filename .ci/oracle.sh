@@ -25,7 +25,7 @@ fi
 fresh="$(mktemp -d)"
 trap 'rm -rf "$fresh"' EXIT
 export PYTHONDONTWRITEBYTECODE=1
-for recipe in spelling symbols roman_text pitches; do
+for recipe in spelling symbols roman_text pitches catalogue; do
     "$venv/bin/python" "$recipes/$recipe.py" "$fresh"
     diff -u "$recipes/$recipe.tsv" "$fresh/$recipe.tsv"
 done

@@ -18,6 +18,11 @@ def theirs(name):
     return name.replace("b", "-")
 
 
+def pitch(name):
+    """A note by our name."""
+    return music21.pitch.Pitch(theirs(name))
+
+
 def cell(chord):
     """The notes from the bass up, with a `*` before the root: `B D F *G`."""
     root, bass = chord.root().name, chord.bass().name
