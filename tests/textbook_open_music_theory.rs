@@ -235,6 +235,36 @@ fn version_1_names_progressions_of_pop_and_rock() {
                 "I7 IV7 I7 V7 [IV7 I7]",
                 "blues-sevenths",
             ),
+            (
+                "The blues progression (II-V-I in the last phrase)",
+                "I7 IV7 I7 [II7] V7 I7",
+                "dominant-of-five",
+            ),
+            (
+                "Pop/rock tonality, system 2 (modes)",
+                "I [v] I",
+                "minor-five",
+            ),
+            (
+                "Pop/rock tonality, system 3 (mixture)",
+                "[bVI bVII I]",
+                "flat-six-flat-seven",
+            ),
+            (
+                "Pop/rock tonality, system 4 (blues)",
+                "I V [IV I]",
+                "plagal-cadence",
+            ),
+            (
+                "Pop/rock tonality, system 5 (pentatonic)",
+                "I [bIII] IV",
+                "flat-three",
+            ),
+            (
+                "Pop/rock form, terms (turnaround)",
+                "I IV I [V7]",
+                "form-end-dominant",
+            ),
         ],
     );
 }

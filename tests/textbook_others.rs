@@ -1,4 +1,5 @@
-//! Multimodal Musicianship (open textbook, Macalester College), and what handbooks that
+//! Multimodal Musicianship (open textbook, Macalester College), Stuart Smith's Jazz Theory
+//! (open textbook), and what handbooks that
 //! are not open teach, from memory.
 
 mod textbook;
@@ -51,6 +52,36 @@ fn multimodal_musicianship_on_mixture_and_common_tones() {
                 "chapter 48, Common-tone diminished",
                 "I [#ivo7] I",
                 "common-tone-diminished",
+            ),
+        ],
+    );
+}
+
+#[test]
+fn jazz_theory_on_substitutes_of_any_dominant() {
+    names(
+        "Smith, Jazz Theory",
+        &[
+            ("Tritone substitution", "ii7 [bII7] I", "tritone-substitute"),
+            (
+                "Tritone substitution",
+                "[ii7 bII7] I",
+                "two-tritone-substitute",
+            ),
+            (
+                "Tritone substitution, of a secondary dominant",
+                "I [bIII7] ii7 V7",
+                "tritone-substitute-applied",
+            ),
+            (
+                "Tritone substitution, preceded by its dominants",
+                "[bIII7 bVI7 bII7 I]",
+                "dominant-chain",
+            ),
+            (
+                "Tritone substitution, preceded by its ii",
+                "I [bvi7 bII7] I",
+                "related-two-of-substitute",
             ),
         ],
     );

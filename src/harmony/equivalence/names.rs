@@ -5,12 +5,44 @@ use crate::harmony::analysis::{Context, is_resolved, role, suspends_dominant};
 use crate::harmony::role::{Role, is_minor_degree};
 use crate::theory::{Degree, Head, IntervalClass, Mode, Numeral, Quality, Seventh, Third};
 
-/// The name by which a chord that goes to `next` is asked and answered: no extensions, no
-/// inversion, an applied dominant by its target.
+/// The name by which a chord that goes to `next` may be put on offer: no extensions, no
+/// inversion, an applied dominant by its target. A name that no musician would come up with,
+/// such as `V7/vii`, gives way to the dominant's.
 #[must_use]
 pub fn usual_name(chord: &Numeral, next: &Numeral, mode: Mode) -> Numeral {
     let context = Context::leading_to(next, mode);
-    usual_in(chord, role(chord, &context), &context)
+    let name = usual_in(chord, role(chord, &context), &context);
+    if is_current(&name, mode) {
+        name
+    } else {
+        Numeral::roman(Degree::new(5, 0), Quality::DOMINANT_SEVENTH)
+    }
+}
+
+/// Roots of the diminished sevenths that have a name of their own: those that lead up to a
+/// degree of the key, that of the tonic, and the one that falls to 2.
+const DIMINISHED: [(u8, i16); 7] = [(1, 0), (1, 1), (2, 1), (3, -1), (4, 1), (5, 1), (7, 0)];
+
+/// Whether a name is one that musicians use: applied to a degree that can be a key, a
+/// diminished seventh on a degree where one is at home, no minor triad on 7.
+fn is_current(name: &Numeral, mode: Mode) -> bool {
+    let place = |degree: Degree| (degree.number(), degree.alteration());
+    if let Some(target) = &name.target {
+        let (number, alteration) = place(target.root());
+        return target.target.is_none()
+            && match mode {
+                Mode::Major => number != 7 || alteration != 0,
+                Mode::Minor => !matches!((number, alteration), (2 | 7, 0)),
+            };
+    }
+    let root = place(Shape::acting(name).root);
+    match Shape::acting(name).kind {
+        Kind::Diminished => DIMINISHED.contains(&root),
+        Kind::Minor => root != (7, 0),
+        Kind::Major | Kind::Dominant | Kind::HalfDiminished | Kind::Augmented | Kind::Suspended => {
+            true
+        }
+    }
 }
 
 /// The usual name of a chord with this role in its context.

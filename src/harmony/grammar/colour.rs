@@ -14,10 +14,17 @@ pub enum Style {
     Sixths,
     /// Sevenths on every chord.
     Sevenths,
+    /// Sevenths on minor chords and dominants, triads at rest, as in much popular song.
+    MinorSevenths,
 }
 
 impl Style {
-    pub const ALL: [Self; 3] = [Self::Triads, Self::Sixths, Self::Sevenths];
+    pub const ALL: [Self; 4] = [
+        Self::Triads,
+        Self::Sixths,
+        Self::Sevenths,
+        Self::MinorSevenths,
+    ];
 
     /// Draws a style, each as often as the others.
     pub(super) fn drawn(random: &mut impl Rng) -> Self {
@@ -65,7 +72,7 @@ impl Style {
 
     fn major(self) -> Quality {
         match self {
-            Self::Triads => Quality::MAJOR,
+            Self::Triads | Self::MinorSevenths => Quality::MAJOR,
             Self::Sixths => Quality::MAJOR_SIXTH,
             Self::Sevenths => Quality::MAJOR_SEVENTH,
         }
@@ -75,11 +82,11 @@ impl Style {
         match self {
             Self::Triads if is_bare(written) || written == Quality::MINOR_SEVENTH => Quality::MINOR,
             Self::Sixths if takes_sixth && is_bare(written) => Quality::MINOR_SIXTH,
-            Self::Sevenths if is_bare(written) => Quality {
+            Self::Sevenths | Self::MinorSevenths if is_bare(written) => Quality {
                 seventh: Some(Seventh::Minor),
                 ..Quality::MINOR
             },
-            Self::Triads | Self::Sixths | Self::Sevenths => written,
+            Self::Triads | Self::Sixths | Self::Sevenths | Self::MinorSevenths => written,
         }
     }
 }

@@ -1,7 +1,9 @@
-//! Lines that would bore: the same two chords to and fro, home at every turn.
+//! Lines that would bore or limp: the same two chords to and fro, home at every turn, a
+//! suspension that falls on the weaker beat.
 
 use super::rhythm::Cell;
 use super::vocabulary::Chord;
+use crate::theory::Degree;
 
 /// Whether chords repeat themselves too much. Phrases that begin like earlier ones may.
 pub(super) fn is_dull(chords: &[Chord], cells: &[Cell]) -> bool {
@@ -22,4 +24,17 @@ pub(super) fn is_dull(chords: &[Chord], cells: &[Cell]) -> bool {
         .count();
     let standing_still = chords.windows(2).any(|pair| pair[0].is_like(&pair[1]));
     to_and_fro || thrice || standing_still || pairs > 1 + chords.len() / 6
+}
+
+/// Whether a tonic over its fifth stands in the middle of a bar and its dominant on the
+/// next downbeat: the cadential six-four falls on the stronger beat (common practice).
+pub(super) fn has_weak_six_four(chords: &[Chord], cells: &[Cell]) -> bool {
+    (1..chords.len()).any(|at| {
+        let (six_four, dominant) = (&chords[at - 1], &chords[at]);
+        six_four.is_home()
+            && six_four.numeral.sounding_bass() == Degree::new(5, 0)
+            && dominant.step == 7
+            && !cells[at - 1].on_bar
+            && cells[at].on_bar
+    })
 }

@@ -22,7 +22,7 @@ impl Openings {
     fn share_off_tonic(self) -> f64 {
         match self {
             Self::Tonic => 0.0,
-            Self::OfTheKey => 0.12,
+            Self::OfTheKey => 0.2,
             Self::AnyChord => 0.3,
         }
     }
@@ -30,22 +30,23 @@ impl Openings {
 
 /// Openings off the tonic and how often they are met in the repertoire, in per cent
 /// (counted in the Jazz Harmony Treebank, Harasim et al. 2020; the small ones rounded up).
+/// What they lead to is written out where the key alone would take them elsewhere.
 const OPENINGS_MAJOR: [(&str, f64); 9] = [
     ("ii7", 8.9),
     ("vi7", 3.0),
     ("IV", 1.8),
     ("V7/V", 1.5),
-    ("viiø7", 0.9),
+    ("viiø7 V7/vi vi7", 0.9),
     ("iii7", 0.9),
     ("V7/ii", 0.9),
     ("iiø7", 0.9),
-    ("v7", 0.9),
+    ("v7 V7/IV IV", 0.9),
 ];
 /// From memory; the Treebank's minor tunes are few.
 const OPENINGS_MINOR: [(&str, f64); 4] = [("iiø7", 4.0), ("iv7", 4.0), ("bVI", 2.0), ("V7", 2.0)];
 
-/// A first chord off the tonic, of the key alone or any.
-fn off_tonic(vocabulary: &Vocabulary, openings: Openings, random: &mut impl Rng) -> Chord {
+/// First chords off the tonic, of the key alone or any.
+fn off_tonic(vocabulary: &Vocabulary, openings: Openings, random: &mut impl Rng) -> Vec<Chord> {
     let all: &[(&str, f64)] = match vocabulary.mode {
         Mode::Major => &OPENINGS_MAJOR,
         Mode::Minor => &OPENINGS_MINOR,
@@ -57,11 +58,43 @@ fn off_tonic(vocabulary: &Vocabulary, openings: Openings, random: &mut impl Rng)
     // Square roots keep the order of the repertoire and let the rare ones be heard.
     let weights: Vec<f64> = table.iter().map(|(_, share)| share.sqrt()).collect();
     let (text, _) = table[draw(&weights, random).unwrap_or(0)];
-    vocabulary.chord(text.parse().expect("the table holds numerals"), false)
+    let chords = text.split(' ').map(|text| vocabulary.read(text));
+    chords.collect()
+}
+
+/// How often the middle section of a form begins away from the tonic.
+const CONTRAST: f64 = 0.75;
+
+/// Chords on which a middle section begins; common practice.
+const CONTRASTS_MAJOR: [(&str, f64); 5] = [
+    ("IV", 3.0),
+    ("vi7", 2.0),
+    ("ii7", 2.0),
+    ("iii7", 1.5),
+    ("V7", 0.5),
+];
+const CONTRASTS_MINOR: [(&str, f64); 4] =
+    [("bIII", 2.0), ("iv7", 3.0), ("bVI", 2.0), ("bVII", 1.0)];
+
+/// Lets the sections that stand against the others begin away from home.
+pub(super) fn contrast(board: &mut Board<'_>, random: &mut impl Rng) {
+    let vocabulary = board.vocabulary;
+    let table: &[(&str, f64)] = match vocabulary.mode {
+        Mode::Major => &CONTRASTS_MAJOR,
+        Mode::Minor => &CONTRASTS_MINOR,
+    };
+    let weights: Vec<f64> = table.iter().map(|(_, weight)| *weight).collect();
+    for at in 0..board.cells.len() {
+        if board.cells[at].contrasts && board.is_free(at) && random.random_bool(CONTRAST) {
+            let (text, _) = table[draw(&weights, random).unwrap_or(0)];
+            board.set_if_it_joins(at, vocabulary.read(text));
+        }
+    }
 }
 
 /// Gives the inner phrases that are still open their last chord: most pause on the
-/// dominant, some come home, the rest run on.
+/// dominant, some come home, the rest run on. A phrase whose answer begins like it leaves
+/// coming home to the answer.
 pub(super) fn pause_phrases(board: &mut Board<'_>, random: &mut impl Rng) {
     let vocabulary = board.vocabulary;
     for at in 0..board.cells.len() - 1 {
@@ -70,7 +103,13 @@ pub(super) fn pause_phrases(board: &mut Board<'_>, random: &mut impl Rng) {
         }
         let next = board.planned(at + 1);
         let next_is_home = next.is_some_and(Chord::is_home);
-        let pause = match draw(&[0.55, 0.2, 0.25], random) {
+        let asks = board.cells[at + 1].copy_of.is_some();
+        let shares = if asks {
+            [0.75, 0.0, 0.25]
+        } else {
+            [0.55, 0.2, 0.25]
+        };
+        let pause = match draw(&shares, random) {
             Some(0) => vocabulary.dominant(),
             Some(1) if !next_is_home => vocabulary.tonic(),
             Some(_) | None => continue,
@@ -107,7 +146,7 @@ pub(super) fn cadence(board: &mut Board<'_>, random: &mut impl Rng) {
     board.set_if_it_joins(last - 1, chord);
 }
 
-/// Ends the line on the dominant of its first chord.
+/// Ends the line on the dominant of its first chord, where that has one of its own.
 pub(super) fn turn_back(board: &mut Board<'_>) {
     let vocabulary = board.vocabulary;
     let last = board.cells.len() - 1;
@@ -115,6 +154,11 @@ pub(super) fn turn_back(board: &mut Board<'_>) {
         return;
     };
     let root = first.numeral.root().up(IntervalClass::PERFECT_FIFTH);
+    // Nothing tonicises a half-diminished chord.
+    if first.shape.kind == Kind::HalfDiminished {
+        board.set(last, vocabulary.dominant());
+        return;
+    }
     let turn = dominant_of(&first, root);
     // I7 turns back to IV best from a tonic that has just been reached.
     if root == Degree::TONIC && last >= 3 && board.is_free(last - 1) && board.is_free(last - 2) {
@@ -128,8 +172,12 @@ pub(super) fn turn_back(board: &mut Board<'_>) {
 fn dominant_of(chord: &Chord, root: Degree) -> Numeral {
     let plain = match chord.shape.kind {
         Kind::Major => Some(Quality::MAJOR),
-        Kind::Minor | Kind::HalfDiminished => Some(Quality::MINOR),
-        Kind::Dominant | Kind::Diminished | Kind::Augmented | Kind::Suspended => None,
+        Kind::Minor => Some(Quality::MINOR),
+        Kind::HalfDiminished
+        | Kind::Dominant
+        | Kind::Diminished
+        | Kind::Augmented
+        | Kind::Suspended => None,
     };
     match plain.filter(|_| chord.step != 0) {
         None => Numeral::roman(root, Quality::DOMINANT_SEVENTH),
@@ -151,11 +199,10 @@ pub(super) fn open(board: &mut Board<'_>, openings: Openings, random: &mut impl 
         return true;
     }
     let vocabulary = board.vocabulary;
-    if random.random_bool(openings.share_off_tonic()) {
-        let chord = off_tonic(vocabulary, openings, random);
-        if board.set_if_it_joins(0, chord) {
-            return true;
-        }
+    if random.random_bool(openings.share_off_tonic())
+        && board.plant(0, &off_tonic(vocabulary, openings, random))
+    {
+        return true;
     }
     board.set_if_it_joins(0, vocabulary.tonic())
 }

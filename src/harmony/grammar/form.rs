@@ -8,16 +8,29 @@ pub(super) struct Phrase {
     pub(super) bars: usize,
     /// An earlier phrase that this one begins like, and for how many bars.
     pub(super) like: Option<(usize, usize)>,
+    /// Whether it is a middle section that stands against those before it.
+    pub(super) contrasts: bool,
 }
 
 const fn new(bars: usize) -> Phrase {
-    Phrase { bars, like: None }
+    Phrase {
+        bars,
+        like: None,
+        contrasts: false,
+    }
+}
+
+const fn contrast(bars: usize) -> Phrase {
+    Phrase {
+        contrasts: true,
+        ..new(bars)
+    }
 }
 
 const fn like(phrase: usize, shared: usize, bars: usize) -> Phrase {
     Phrase {
-        bars,
         like: Some((phrase, shared)),
+        ..new(bars)
     }
 }
 
@@ -51,7 +64,7 @@ pub(super) fn form(bars: usize, random: &mut impl Rng) -> Vec<Phrase> {
         16 => pick(
             vec![
                 vec![new(8), like(0, 4, 8)],
-                vec![new(4), like(0, 3, 4), new(4), like(0, 2, 4)],
+                vec![new(4), like(0, 3, 4), contrast(4), like(0, 2, 4)],
                 vec![new(4), new(4), like(0, 4, 4), new(4)],
                 vec![new(8), new(8)],
             ],
@@ -60,15 +73,15 @@ pub(super) fn form(bars: usize, random: &mut impl Rng) -> Vec<Phrase> {
         24 => pick(
             vec![
                 vec![new(8), new(8), new(8)],
-                vec![new(8), like(0, 6, 8), new(8)],
+                vec![new(8), like(0, 6, 8), contrast(8)],
             ],
             &mut below,
         ),
         32 => pick(
             vec![
-                vec![new(8), like(0, 7, 8), new(8), like(0, 6, 8)],
+                vec![new(8), like(0, 7, 8), contrast(8), like(0, 6, 8)],
                 vec![new(8), new(8), like(0, 8, 8), new(8)],
-                vec![new(8), new(8), new(8), like(0, 4, 8)],
+                vec![new(8), new(8), contrast(8), like(0, 4, 8)],
             ],
             &mut below,
         ),

@@ -3,8 +3,10 @@
 //! The device's chords are planted as its catalogue file spells them; the gaps before,
 //! between and after are filled with paths of the key; the whole is coloured, given a
 //! harmonic rhythm, and read again by the catalogue, so that the truth that travels with
-//! it is what the line says, not what was meant.
+//! it is what the line says, not what was meant. Drills on the blues take their lines of
+//! twelve bars from that form.
 
+mod blues;
 mod board;
 mod bridge;
 mod colour;
@@ -19,6 +21,7 @@ mod rhythm;
 mod tile;
 mod vocabulary;
 
+use rand::RngExt;
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::SeedableRng;
 
@@ -63,6 +66,9 @@ pub fn progression(
     let device = admissible(request, catalogue)?;
     let planner = Planner::new(request, device, catalogue);
     let mut random = ChaCha8Rng::seed_from_u64(seed);
+    if let Some(made) = chorus(request, catalogue, &mut random) {
+        return Ok(made);
+    }
     let mut refusal = Refusal::NoPath(device.id.clone());
     for _ in 0..FRAMES {
         let frame = planner.frame(&mut random);
@@ -88,6 +94,36 @@ pub fn progression(
         }
     }
     Err(refusal)
+}
+
+/// Choruses of the blues that are drawn before a device is taken to have no place there.
+const CHORUSES: usize = 100;
+
+/// Twelve bars of blues with the wanted device in them, in a drill on the blues. Nothing
+/// where the device has no place in the form.
+fn chorus(
+    request: &Request<'_>,
+    catalogue: &Catalogue,
+    random: &mut ChaCha8Rng,
+) -> Option<Progression> {
+    let mut ids = request.company.iter().chain([request.wanted]);
+    if request.bars != blues::BARS || !ids.any(|id| id.as_str() == blues::DEVICE) {
+        return None;
+    }
+    (0..CHORUSES).find_map(|_| {
+        let line = blues::line(request.key.mode(), request.meter, random);
+        let made = Progression::new(request.key, line, catalogue);
+        let own: Vec<usize> = (0..made.line.slots().len())
+            .filter(|slot| made.devices_at(*slot).any(|id| id == request.wanted))
+            .collect();
+        let focus = *own.get(random.random_range(0..own.len().max(1)))?;
+        intruder(&made, request, catalogue)
+            .is_none()
+            .then_some(Progression {
+                focus: Some(focus),
+                ..made
+            })
+    })
 }
 
 /// The planned chords in the colours of a style, read again by the catalogue.
@@ -233,6 +269,39 @@ mod tests {
         let lines: std::collections::BTreeSet<_> = (0..100).map(|seed| line(seed).ok()).collect();
         assert_eq!(line(7), line(7));
         assert!(lines.len() > 80, "only {} different lines", lines.len());
+    }
+
+    #[test]
+    fn drills_on_the_blues_have_choruses() {
+        let catalogue = Catalogue::built_in();
+        let id = |text: &str| text.parse::<DeviceId>().expect("an id");
+        let company = [id("blues-sevenths")];
+        for (mode, wanted) in [
+            (Mode::Major, "blues-sevenths"),
+            (Mode::Major, "form-end-dominant"),
+            (Mode::Minor, "minor-two-five-one"),
+            (Mode::Minor, "flat-six-dominant-minor"),
+        ] {
+            let request = Request {
+                wanted: &id(wanted),
+                company: &company,
+                never: &[],
+                key: c(mode),
+                meter: Meter::FourFour,
+                bars: blues::BARS,
+            };
+            for seed in 0..50 {
+                let made = progression(&request, &catalogue, seed).expect("a chorus");
+                let numeral = made.line.slots()[0].numeral.to_string();
+                assert!(
+                    numeral == "I7" || numeral == "i7",
+                    "{wanted}: {}",
+                    made.line
+                );
+                let focus = made.focus.expect("a chord of the device");
+                assert!(made.devices_at(focus).any(|found| found.as_str() == wanted));
+            }
+        }
     }
 
     #[test]

@@ -5,7 +5,7 @@ use rand::{Rng, RngExt};
 
 use super::board::Board;
 use super::bridge::draw;
-use super::dull::is_dull;
+use super::dull::{has_weak_six_four, is_dull};
 use super::ends::Openings;
 use super::fit::Fit;
 use super::rhythm::Cell;
@@ -131,10 +131,12 @@ impl<'a> Planner<'a> {
             return None;
         }
         self.bring_company(&mut board, random);
+        ends::contrast(&mut board, random);
         ends::cadence(&mut board, random);
         ends::pause_phrases(&mut board, random);
         let chords = board.fill(random)?;
-        (!is_dull(&chords, cells)).then_some(Plan { chords, focus })
+        let sound = !is_dull(&chords, cells) && !has_weak_six_four(&chords, cells);
+        sound.then_some(Plan { chords, focus })
     }
 
     fn around(&self, focus: usize, cells: &[Cell], random: &mut impl Rng) -> Option<Planting<'a>> {

@@ -19,6 +19,8 @@ pub(super) struct Cell {
     pub(super) ends_phrase: bool,
     /// The earlier cell that has the same chord, in a phrase that begins like another.
     pub(super) copy_of: Option<usize>,
+    /// Whether a phrase begins with it that stands against those before.
+    pub(super) contrasts: bool,
 }
 
 /// How fast chords follow each other in a line.
@@ -53,7 +55,7 @@ pub(super) fn capacity(bars: usize) -> usize {
 /// The fewest chords that a line of so many bars is given: enough for an opening, most
 /// devices and a close.
 fn floor(bars: usize) -> usize {
-    capacity(bars).min(6)
+    capacity(bars).min(5)
 }
 
 /// Draws the cells of a line.
@@ -96,6 +98,7 @@ fn add_phrase(
                 on_bar: cells[at].on_bar,
                 ends_phrase: false,
                 copy_of: Some(cells[at].copy_of.unwrap_or(at)),
+                contrasts: false,
             });
             done += length;
             at += 1;
@@ -119,6 +122,7 @@ fn add_phrase(
                 on_bar,
                 ends_phrase: false,
                 copy_of: None,
+                contrasts: false,
             });
         };
         match draw(&[long, whole, split], random) {
@@ -137,6 +141,8 @@ fn add_phrase(
     }
     let last = cells.last_mut().expect("a phrase has at least one chord");
     last.ends_phrase = true;
+    let first = starts.last().expect("the phrase has a start");
+    cells[*first].contrasts = phrase.contrasts;
 }
 
 /// The two parts of a bar that two chords share.
@@ -182,6 +188,7 @@ fn split_some(
                 on_bar,
                 ends_phrase,
                 copy_of: None,
+                contrasts: false,
             },
         );
     }

@@ -33,6 +33,7 @@ pub const EXERCISES: &[(&str, &str)] = files![
     "away-from-home.json",
     "where-is-home.json",
     "sevenths-at-rest.json",
+    "twelve-bars.json",
     "new-keys.json",
     "mixed-colours.json",
 ];
