@@ -75,7 +75,7 @@ fn jazz_theory_on_substitutes_of_any_dominant() {
             ),
             (
                 "Tritone substitution, preceded by its dominants",
-                "[bIII7 bVI7 bII7 I]",
+                "[bIII7 bVI7 bII7] I",
                 "dominant-chain",
             ),
             (

@@ -18,6 +18,12 @@ pub(super) fn role(chord: &Numeral, root: Degree, context: &Context) -> Role {
             Third::Major | Third::Minor | Third::Omitted => Role::Dominant,
         };
     }
+    // In the blues both sevenths rest: I7 before IV7 is home and leads nowhere.
+    let next = Shape::acting(&context.next);
+    let blues = next.kind == Kind::Dominant && next.root == degree(4);
+    if root == Degree::TONIC && blues && context.mode == Mode::Major && chord.target.is_none() {
+        return Role::BluesSeventh;
+    }
     resolved(root, context).unwrap_or_else(|| unresolved(chord, root, context))
 }
 

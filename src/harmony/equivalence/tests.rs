@@ -275,3 +275,39 @@ fn every_accepted_name_is_judged_right() {
         }
     }
 }
+
+#[test]
+fn what_is_put_on_offer_bears_a_name_that_is_in_use() {
+    let read = |text: &str| text.parse::<Numeral>().expect("a numeral");
+    for (mode, chord, next, name) in [
+        (Mode::Major, "V7/ii", "ii7", "V7/ii"),
+        (Mode::Major, "#ivo7", "V7", "#ivo7"),
+        (Mode::Major, "io7", "I", "io7"),
+        (Mode::Major, "biiio7", "ii7", "biiio7"),
+        (Mode::Major, "ivadd6", "I", "iv"),
+        // No key of the leading tone, no diminished seventh named from the fifth degree.
+        (Mode::Major, "V7/vii", "vii", "V7"),
+        (Mode::Major, "vo7", "V7", "V7"),
+        (Mode::Minor, "viio7", "i", "viio7"),
+        (Mode::Minor, "V7/bIII", "bIII", "V7/bIII"),
+    ] {
+        let offered = usual_name(&read(chord), &read(next), mode);
+        assert_eq!(offered, read(name), "{chord} before {next} in {mode}");
+    }
+}
+
+#[test]
+fn the_sevenths_of_the_blues_rest_and_may_be_called_by_their_pull() {
+    // Common practice: I7 before IV7 is home; few would call it wrong to hear V7/IV.
+    for (line, answer, tier) in [
+        ("[I7] IV7 I7", "I7", Right),
+        ("[I7] IV7 I7", "V7/IV", Right),
+        ("I [I7] IV", "V7/IV", Right),
+        ("I [I7] IV", "I7", Right),
+    ] {
+        assert_eq!(judge(Mode::Major, line, answer), tier, "{line}: {answer}");
+    }
+    let line = Line::read("I7 IV7 I7", Meter::FourFour, BareSix::AddedSixth).expect("a line");
+    let usual = Sounding::of(&line, 0, Mode::Major).usual();
+    assert_eq!(usual.to_string(), "I7");
+}

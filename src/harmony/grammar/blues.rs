@@ -47,7 +47,10 @@ const MAJOR: Parts = Parts {
         ("IV7 | % | I7 | %", 3.0),
         ("IV7 | #ivo7 | I7/5 | V7/ii", 1.5),
         ("IV7 | % | I7 | V7/ii", 1.5),
-        ("IV7 | #ivo7 | I7 | iii7 V7/ii", 1.0),
+        ("IV7 | #ivo7 | I7 | iii7 V7/ii", 0.8),
+        ("IV7 | #ivo7 | I7/5 | iiiø7 V7/ii", 0.5),
+        ("IV7 | % | I7 | iii7 V7/ii", 0.8),
+        ("IV7 | iv7 | I7 | iii7 V7/ii", 0.5),
         ("IV7 | iv7 | I7 | V7/ii", 0.6),
         ("IV7 | #ivo7 | I7/5 | %", 0.8),
     ],
@@ -67,6 +70,8 @@ const MAJOR: Parts = Parts {
         ("I7 #io7 | ii7 V7", 0.7),
         ("I7 V7/ii | V7/V V7", 0.7),
         ("iii7 V7/ii | ii7 V7", 0.7),
+        ("iiiø7 V7/ii | ii7 V7", 0.4),
+        ("iii7 V7/ii | V7/V V7", 0.4),
     ],
 };
 
