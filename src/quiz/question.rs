@@ -162,6 +162,40 @@ fn suited(textures: &[Texture], tempo: u16) -> Vec<Texture> {
     }
 }
 
+/// How a question's line is to be heard.
+struct Performed {
+    tempo: u16,
+    sound: String,
+    texture: Texture,
+}
+
+impl Performed {
+    /// A question of which nothing is asked yet.
+    fn question(
+        &self,
+        drill: &Drill,
+        wanted: &DeviceId,
+        progression: Progression,
+        seed: u64,
+    ) -> Question {
+        Question {
+            kind: drill.kind,
+            seed,
+            wanted: wanted.clone(),
+            prompt: Prompt::Plain(String::new()),
+            progression,
+            other: None,
+            given: Vec::new(),
+            pointed: Vec::new(),
+            asks: Vec::new(),
+            key_given: drill.key_given,
+            tempo: self.tempo,
+            sound: self.sound.clone(),
+            texture: self.texture,
+        }
+    }
+}
+
 /// Draws of key and length before a refusal is final.
 const DRAWS: usize = 12;
 
@@ -205,8 +239,11 @@ impl Question {
             return Err(NoQuestion::NoKey(wanted.clone()));
         }
         let tempo = aim.tempo(drill, &mut random);
-        let sound = aim.sound(drill, &mut random);
-        let texture = aim.texture(&suited(&drill.textures, tempo), &mut random);
+        let performed = Performed {
+            tempo,
+            sound: aim.sound(drill, &mut random),
+            texture: aim.texture(&suited(&drill.textures, tempo), &mut random),
+        };
         let mut refusal = NoQuestion::NoKey(wanted.clone());
         let mut made: Vec<Self> = Vec::new();
         for draw in 0..DRAWS {
@@ -222,25 +259,10 @@ impl Question {
                 bars: length(&drill.bars, draw, &mut random),
             };
             let line = progression(&request, catalogue, random.random());
-            let asked = line.map_err(NoQuestion::from).and_then(|progression| {
-                let mut question = Self {
-                    kind: drill.kind,
-                    seed,
-                    wanted: wanted.clone(),
-                    prompt: Prompt::Plain(String::new()),
-                    progression,
-                    other: None,
-                    given: Vec::new(),
-                    pointed: Vec::new(),
-                    asks: Vec::new(),
-                    key_given: drill.key_given,
-                    tempo,
-                    sound: sound.clone(),
-                    texture,
-                };
-                drill
-                    .kind
-                    .ask(&mut question, drill, catalogue, &mut random)?;
+            let asked = line.map_err(NoQuestion::from).and_then(|line| {
+                let mut question = performed.question(drill, wanted, line, seed);
+                let kind = drill.kind;
+                kind.ask(&mut question, drill, catalogue, &mut random)?;
                 Ok(question)
             });
             match asked {

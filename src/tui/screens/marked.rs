@@ -124,7 +124,7 @@ impl Marked {
         let said = self.said(answered, app);
         let room = places.body.height.saturating_sub(12);
         let height = chart.height(room.max(3));
-        let [about, _, lines, _, words] = Layout::vertical([
+        let [about, because, lines, _, words] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(1),
             Constraint::Length(height),
@@ -135,7 +135,7 @@ impl Marked {
         frame.render_widget(Line::from(about_line(question, theme)), about);
         let reason = format!("asked because: {}", answered.reason);
         let reason = Line::from(Span::styled(reason, theme.faint()));
-        frame.render_widget(reason.right_aligned(), about);
+        frame.render_widget(reason, because);
         frame.render_widget(chart, lines);
         frame.render_widget(parts::wrapped(said), words);
     }
