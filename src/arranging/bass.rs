@@ -1,16 +1,21 @@
 //! The line of the bass: which octave each bass note takes.
 
-use super::register::{BASS, BASS_REACH};
+use std::ops::RangeInclusive;
+
+use super::register::BASS_REACH;
 use crate::theory::{OCTAVE, Pitch, PitchClass};
 
-/// The smoothest line over the bass notes within reach. Its notes are given by the
-/// chords; only the octaves are chosen.
-pub(super) fn line(classes: &[PitchClass]) -> Vec<Pitch> {
+/// The smoothest line over the bass notes within reach, by choice in the register given.
+/// Its notes are given by the chords; only the octaves are chosen.
+pub(super) fn line(classes: &[PitchClass], register: &RangeInclusive<i32>) -> Vec<Pitch> {
     let octaves: Vec<Vec<Pitch>> = classes.iter().map(|class| places(*class)).collect();
     let Some(first) = octaves.first() else {
         return Vec::new();
     };
-    let mut totals: Vec<i32> = first.iter().map(|pitch| height(*pitch)).collect();
+    let mut totals: Vec<i32> = first
+        .iter()
+        .map(|pitch| outside(*pitch, register))
+        .collect();
     let mut choices: Vec<Vec<usize>> = Vec::new();
     for pair in octaves.windows(2) {
         let reached = pair[1].iter().map(|to| {
@@ -19,7 +24,7 @@ pub(super) fn line(classes: &[PitchClass]) -> Vec<Pitch> {
                 .map(|(index, (from, total))| (index, total + leap(*from, *to)))
                 .min_by_key(|(_, total)| *total)
                 .expect("every note has a place in the bass");
-            (choice, total + height(*to))
+            (choice, total + outside(*to, register))
         });
         let (choice, next): (Vec<usize>, Vec<i32>) = reached.unzip();
         choices.push(choice);
@@ -47,9 +52,11 @@ fn places(class: PitchClass) -> Vec<Pitch> {
         .collect()
 }
 
-/// What it costs to lie above the register that the bass keeps by choice.
-fn height(pitch: Pitch) -> i32 {
-    3 * (pitch.midi() - BASS.end()).max(0)
+/// What it costs to lie outside the register that the bass keeps by choice.
+fn outside(pitch: Pitch, register: &RangeInclusive<i32>) -> i32 {
+    let above = pitch.midi() - register.end();
+    let below = register.start() - pitch.midi();
+    3 * above.max(below).max(0)
 }
 
 /// What a move costs: steps least, up to a fifth little, a seventh or more very much.
@@ -63,13 +70,14 @@ fn leap(from: Pitch, to: Pitch) -> i32 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::arranging::BASS;
 
     fn bass(classes: &str) -> String {
         let classes: Vec<PitchClass> = classes
             .split(' ')
             .map(|name| name.parse().expect("a note name"))
             .collect();
-        let line: Vec<String> = line(&classes).iter().map(Pitch::to_string).collect();
+        let line: Vec<String> = line(&classes, &BASS).iter().map(Pitch::to_string).collect();
         line.join(" ")
     }
 
@@ -94,7 +102,23 @@ mod tests {
     }
 
     #[test]
+    fn a_higher_register_is_kept_where_there_is_a_choice() {
+        let classes: Vec<PitchClass> = ["C", "F", "G", "C"]
+            .map(|name| name.parse().expect("a note"))
+            .into();
+        let written = |register| {
+            let line = line(&classes, &register);
+            line.iter()
+                .map(Pitch::to_string)
+                .collect::<Vec<_>>()
+                .join(" ")
+        };
+        assert_eq!(written(BASS), "C3 F2 G2 C3");
+        assert_eq!(written(46..=56), "C3 F3 G3 C3");
+    }
+
+    #[test]
     fn no_chord_has_no_bass() {
-        assert!(line(&[]).is_empty());
+        assert!(line(&[], &BASS).is_empty());
     }
 }

@@ -21,29 +21,45 @@ const TOO_WIDE: i32 = FAULT;
 /// The widest leap of an upper voice that is no fault, in semitones: a fifth.
 const WIDEST_LEAP: i32 = 7;
 
+/// Where the top voice may be seated: D4 to D5.
+const LOWEST_SEAT: i32 = 62;
+const SEATS: u16 = 13;
+/// Seats that are tried before a voice is added.
+const TRIES: usize = 5;
+
 /// The best upper voices over a bass line, one candidate a chord.
 ///
-/// In as few voices as the manner has, and in one more only where they cannot say a chord
-/// or lead it cleanly: a number drawn by chance would tell which chords are not there,
-/// because a diminished seventh has no note to double for a fourth.
+/// In as few voices as the manner has, and in one more only where no seat lets them say a
+/// chord or lead it cleanly: a number drawn by chance would tell which chords are not
+/// there, because a diminished seventh has no note to double for a fourth.
 pub(super) fn lead(
     palettes: &[Palette],
     bass: &[i32],
     manner: Manner,
     chance: &mut Chance,
 ) -> Vec<Candidate> {
-    // Where the top voice sits is free, so it is drawn.
-    let seat = 64 + chance.below(9);
     let voices = manner.voices();
-    let few = way(palettes, bass, voices, seat, manner, chance);
-    if few.faults() == 0 {
-        return few.candidates;
+    let mut best: Option<Way> = None;
+    for _ in 0..TRIES {
+        // Where the top voice sits is free, so it is drawn, widely enough that register and
+        // spread say little of the chords.
+        let seat = LOWEST_SEAT + chance.below(SEATS);
+        let few = way(palettes, bass, voices, seat, manner, chance);
+        if few.faults() == 0 {
+            return few.candidates;
+        }
+        if best
+            .as_ref()
+            .is_none_or(|best| few.faults() < best.faults())
+        {
+            best = Some(few);
+        }
     }
+    let seat = LOWEST_SEAT + chance.below(SEATS);
     let more = way(palettes, bass, voices + 1, seat, manner, chance);
-    if more.faults() < few.faults() {
-        more.candidates
-    } else {
-        few.candidates
+    match best {
+        Some(few) if few.faults() <= more.faults() => few.candidates,
+        Some(_) | None => more.candidates,
     }
 }
 

@@ -4,6 +4,10 @@ use super::fretboard::can_hold;
 use super::palette::Palette;
 use crate::theory::Member;
 
+/// What the root costs in a shell that has it in the bass, in quarters of a semitone of
+/// motion: the fifth is better unless it breaks the line.
+const SECOND_ROOT: i32 = 12;
+
 /// A way to take the chords of a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Manner {
@@ -21,14 +25,20 @@ impl Manner {
         match self {
             Self::Full | Self::Guitar => {}
             Self::Shell => {
-                // A triad in root position has but its third to tell; the fifth stays.
-                // So it does over a bass of another chord, which would take its place.
-                let keeps_fifth = palette.need() < 2 || palette.bass_member.is_none();
+                // A triad in root position has but its third to tell; its fifth stays, or
+                // its root where a leading tone asks for it. Over a bass of another chord,
+                // which would take its place, the fifth stays in any case.
+                let is_bare = palette.need() < 2;
+                let is_foreign = palette.bass_member.is_none();
                 for ingredient in &mut palette.ingredients {
-                    let fifth = keeps_fifth && ingredient.member == Member::Fifth;
-                    let most = usize::from(ingredient.required || fifth);
+                    let fifth = ingredient.member == Member::Fifth && (is_bare || is_foreign);
+                    let root = ingredient.member == Member::Root && is_bare && !is_foreign;
+                    let most = usize::from(ingredient.required || fifth || root);
                     ingredient.most = ingredient.most.min(most);
-                    ingredient.required |= fifth && ingredient.most > 0;
+                    ingredient.required |= fifth && is_foreign && ingredient.most > 0;
+                    if root {
+                        ingredient.doubling += SECOND_ROOT;
+                    }
                     ingredient.omission = 0;
                 }
             }
@@ -56,8 +66,8 @@ impl Manner {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::arranging::bass;
     use crate::arranging::voicing::candidates;
+    use crate::arranging::{BASS, bass};
     use crate::theory::{Chord, Key, Numeral};
 
     const CHORDS: [&str; 26] = [
@@ -80,7 +90,7 @@ mod tests {
                     let Ok(inverted) = Chord::new(&inverted, chord.key()) else {
                         continue;
                     };
-                    let bass = bass::line(&[inverted.bass()])[0].midi();
+                    let bass = bass::line(&[inverted.bass()], &BASS)[0].midi();
                     check(text, &Palette::new(&inverted), bass);
                 }
             }

@@ -1,6 +1,7 @@
 //! What the upper voices may take from a chord: which notes must sound, which may be
 //! left out, which may be doubled and at what cost.
 
+use super::tendency::Tendency;
 use crate::theory::{
     Chord, Degree, Fifth, Head, IntervalClass, Member, Mode, Numeral, PitchClass, Quality, Seventh,
     Third,
@@ -182,10 +183,15 @@ impl Palette {
 
     /// Whether an upper voice may move to a sound as its resolution. Not if the bass
     /// resolves it instead, on a note that is not to be doubled or that three upper voices
-    /// have no room for.
-    pub(super) fn receives(&self, chroma: i32) -> bool {
+    /// have no room for. A seventh that falls to the root of another seventh chord, as from
+    /// V7 to iii7, is left to the bass: third, seventh and the common tone fill the voices.
+    pub(super) fn receives(&self, chroma: i32, tendency: Tendency) -> bool {
         let doubles = matches!(self.bass_member, Some(Member::Root | Member::Fifth));
-        let bass_takes_it = chroma == self.bass.chromatic() && (!doubles || self.need() >= ROOM);
+        let room = match tendency {
+            Tendency::Seventh => ROOM - 1,
+            Tendency::LeadingTone | Tendency::Altered => ROOM,
+        };
+        let bass_takes_it = chroma == self.bass.chromatic() && (!doubles || self.need() >= room);
         !bass_takes_it && self.has(chroma)
     }
 

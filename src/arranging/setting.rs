@@ -1,9 +1,12 @@
 //! A line set for a bass and upper voices, before any texture.
 
+use std::ops::RangeInclusive;
+
 use super::chance::{Chance, Purpose};
 use super::manner::Manner;
 use super::palette::Palette;
 use super::passage::Span;
+use super::register::BASS;
 use super::voicing::Voicing;
 use super::{bass, leading};
 use crate::theory::{Chord, Key, Line, Meter, Ticks, TooRemote};
@@ -88,13 +91,23 @@ fn spans(line: &Line) -> Vec<Span> {
         .collect()
 }
 
+/// Where the bass lies by choice in this setting. It is drawn: were it always the lowest,
+/// how high a chord lies would say which degree its bass is.
+fn bass_register(chance: &mut Chance) -> RangeInclusive<i32> {
+    let raised = chance.below(BASS_SHIFTS);
+    BASS.start() + raised..=BASS.end() + raised
+}
+
+/// The register of the bass is raised by up to a tritone.
+const BASS_SHIFTS: u16 = 7;
+
 fn voice(chords: &[Chord], manner: Manner, chance: &mut Chance) -> Vec<Voicing> {
     let palettes: Vec<Palette> = chords
         .iter()
         .map(|chord| manner.restrict(Palette::new(chord)))
         .collect();
     let classes: Vec<_> = chords.iter().map(Chord::bass).collect();
-    let bass = bass::line(&classes);
+    let bass = bass::line(&classes, &bass_register(chance));
     let heights: Vec<i32> = bass.iter().map(|pitch| pitch.midi()).collect();
     leading::lead(&palettes, &heights, manner, chance)
         .iter()

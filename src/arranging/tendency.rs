@@ -34,7 +34,7 @@ pub(super) fn pull(from: &Palette, note: &Ingredient, to: &Palette) -> Option<Pu
     let received = |steps: &[i32]| {
         steps
             .iter()
-            .filter(|step| to.receives((note.chroma() + **step).rem_euclid(OCTAVE)))
+            .filter(|step| to.receives((note.chroma() + **step).rem_euclid(OCTAVE), tendency))
             .fold(0, |bits, step| bits | 1 << (step + 2))
     };
     choices

@@ -39,8 +39,9 @@ With --json one object:
   refused        questions that could not be made
   truth          agreement (questions), chords, all_devices: shares, 0 to 1; count, disagreements
   fairness       faults, sorts (how many of each), asks, offers, cases
-  leaks          guesses, base_rate (by exercise and mode), exercise_base_rate, guess_rate with
-                 its 95 % interval low to high, features, exercises
+  leaks          guesses, base_rate (by exercise, mode and end of the line), exercise_base_rate,
+                 guess_rate with its 95 % interval low to high, seen_rate (by the chart),
+                 heard_rate, features, exercises
   variety        draws, least_distinct with its device and exercise, devices
   voice_leading  changes, outer_parallels (outer_fifths, outer_octaves), range_faults,
                  low_intervals, unresolved_leading_tones, unresolved_sevenths, applied,

@@ -7,12 +7,13 @@ use rand_chacha::ChaCha8Rng;
 use super::drill::Drill;
 use super::question::Question;
 use crate::devices::{Catalogue, Device, DeviceId};
-use crate::harmony::{Sounding, usual_name};
+use crate::harmony::{Context, Sounding, usual_name};
 use crate::theory::{Mode, Numeral};
 
 /// `count` numerals for a slot: one that is right and others that are not, in the order
-/// of the scale, so that their places say nothing.
+/// of the scale, so that their places say nothing. No two of them do the same there.
 pub(super) fn numerals(
+    slot: usize,
     sounding: &Sounding,
     question: &Question,
     drill: &Drill,
@@ -21,31 +22,38 @@ pub(super) fn numerals(
     random: &mut ChaCha8Rng,
 ) -> Vec<Numeral> {
     let mode = question.key().mode();
-    let mut chosen = vec![sounding.usual()];
+    let context = Context::in_line(&question.progression.line, slot, mode);
+    let right = Sounding::new(sounding.usual(), context.clone());
+    let mut chosen = vec![right];
     for mut circle in circles(question, drill, catalogue, mode) {
         circle.shuffle(random);
         for numeral in circle {
-            let is_new = chosen.iter().all(|other| *other != numeral);
-            if chosen.len() < count && is_new && !sounding.judge(&numeral).is_right() {
-                chosen.push(numeral);
+            if chosen.len() == count {
+                break;
+            }
+            let offered = Sounding::new(numeral, context.clone());
+            if !sounding.is_as_good(&offered) && !chosen.iter().any(|one| one.is_as_good(&offered))
+            {
+                chosen.push(offered);
             }
         }
     }
-    chosen.sort_by_key(|numeral| {
+    let mut numerals: Vec<Numeral> = chosen.into_iter().map(|offered| offered.truth).collect();
+    numerals.sort_by_key(|numeral| {
         let root = numeral.root().interval();
         (root.chromatic(), numeral.to_string())
     });
-    chosen
+    numerals
 }
 
 /// Sets of likely wrong answers, the nearest first: the neighbours of the wanted device,
-/// the drill's own devices, the chords of the key.
+/// the drill's own devices, the chords of the key and those borrowed most.
 fn circles(
     question: &Question,
     drill: &Drill,
     catalogue: &Catalogue,
     mode: Mode,
-) -> [Vec<Numeral>; 3] {
+) -> [Vec<Numeral>; 4] {
     let neighbours: &[DeviceId] = catalogue
         .get(&question.wanted)
         .map_or(&[], |device| device.neighbours.as_slice());
@@ -56,15 +64,28 @@ fn circles(
         all.dedup();
         all
     };
-    let key: &[&str] = match mode {
-        Mode::Major => &["I", "ii", "iii", "IV", "V7", "vi", "viiø7"],
-        Mode::Minor => &["i", "iiø7", "bIII", "iv", "V7", "bVI", "bVII"],
+    let numerals = |texts: &[&str]| {
+        let numerals = texts.iter();
+        numerals
+            .map(|text| text.parse().expect("the table holds numerals"))
+            .collect()
     };
-    let key = key
-        .iter()
-        .map(|text| text.parse().expect("the table holds numerals"))
-        .collect();
-    [of(neighbours), of(&drill.devices), key]
+    let (key, borrowed): (&[&str], &[&str]) = match mode {
+        Mode::Major => (
+            &["I", "ii", "iii", "IV", "V7", "vi", "viiø7"],
+            &["iv", "bVI", "bVII", "bIII", "V7/V", "V7/ii", "V7/vi"],
+        ),
+        Mode::Minor => (
+            &["i", "iiø7", "bIII", "iv", "V7", "bVI", "bVII"],
+            &["IV7", "ii", "v", "V7/V", "V7/iv", "viio7", "N6"],
+        ),
+    };
+    [
+        of(neighbours),
+        of(&drill.devices),
+        numerals(key),
+        numerals(borrowed),
+    ]
 }
 
 /// The usual names of a device's own chords.

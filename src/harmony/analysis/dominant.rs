@@ -67,6 +67,11 @@ fn resolved(root: Degree, context: &Context) -> Option<Role> {
     if falls_by_semitone {
         return Some(Role::TritoneSubstitute(goal));
     }
+    let bass = context.next.sounding_bass();
+    let is_six_four = bass == context.next.root().up(IntervalClass::PERFECT_FIFTH);
+    if is_six_four && steps(bass, root) == 1 {
+        return Some(Role::TritoneSubstitute(bass));
+    }
     let target = fourth_above(root);
     let after = context.after.as_ref().map(self::goal);
     let rests = matches!(next.kind, Kind::Minor | Kind::HalfDiminished);
@@ -98,11 +103,19 @@ fn unresolved(chord: &Numeral, root: Degree, context: &Context) -> Role {
         (root, Mode::Major) if root == Degree::TONIC || root == degree(4) => Role::BluesSeventh,
         (root, Mode::Minor) if root == degree(4) => Role::Subdominant,
         (root, _) if root == flat(2) => Role::TritoneSubstitute(Degree::TONIC),
+        // It holds the tonic that follows, as the augmented sixth of the same sound does.
+        (root, _) if root == flat(6) && goes_home(context) => Role::CommonToneAugmentedSixth,
         (root, _) if root == flat(6) => Role::TritoneSubstitute(degree(5)),
         (root, _) if steps(root, degree(4)) == 11 => Role::TritoneSubstitute(degree(4)),
         _ if is_triad => Role::Chromatic,
         _ => Role::AppliedDominant(fourth_above(root)),
     }
+}
+
+/// Whether the tonic follows on its own root.
+fn goes_home(context: &Context) -> bool {
+    let next = &context.next;
+    next.root() == Degree::TONIC && next.sounding_bass() == Degree::TONIC
 }
 
 /// Whether a dominant resolves, in its own way or astray, so that it is named by its

@@ -92,6 +92,18 @@ impl Sounding {
             .expect("an answer has at least the reading that is written")
     }
 
+    /// Whether a chord in the same place does what this one does, so that no ear could
+    /// prefer one name to the other: it is right for it or it for that one, or both are
+    /// named for the same role by the same notes.
+    #[must_use]
+    pub fn is_as_good(&self, other: &Self) -> bool {
+        self.judge(&other.truth).is_right()
+            || other.judge(&self.truth).is_right()
+            || self.role == other.role
+                && (same_notes(&self.truth, &other.truth)
+                    || sounds_alike(&self.truth, &other.truth))
+    }
+
     fn judge_reading(&self, answer: &Numeral) -> Tier {
         let truth = &self.truth;
         if self.is_truth(answer) {
@@ -139,11 +151,17 @@ impl Sounding {
             && sounds_alike(answer, &self.truth)
     }
 
-    /// ii7/5 is a suspended dominant by its bass alone.
+    /// The bass alone makes ii7/5 a suspended dominant, and the tonic a cadential
+    /// six-four.
     fn has_the_bass_that_matters(&self, answer: &Numeral) -> bool {
-        self.role != Role::SuspendedDominant
-            || self.truth.bass.is_none()
-            || answer.sounding_bass() == self.truth.sounding_bass()
+        let six_four = Role::CadentialSixFour;
+        let says_six_four = role(answer, &self.context) == six_four;
+        match self.role {
+            Role::SuspendedDominant => {
+                self.truth.bass.is_none() || answer.sounding_bass() == self.truth.sounding_bass()
+            }
+            own => (own == six_four) == says_six_four,
+        }
     }
 }
 

@@ -6,8 +6,8 @@ use crate::harmony::role::{Role, is_minor_degree};
 use crate::theory::{Degree, Head, IntervalClass, Mode, Numeral, Quality, Seventh, Third};
 
 /// The name by which a chord that goes to `next` may be put on offer: no extensions, no
-/// inversion, an applied dominant by its target. A name that no musician would come up with,
-/// such as `V7/vii`, gives way to the dominant's.
+/// inversion but the cadential six-four, an applied dominant by its target. A name that no
+/// musician would come up with, such as `V7/vii`, gives way to the dominant's.
 #[must_use]
 pub fn usual_name(chord: &Numeral, next: &Numeral, mode: Mode) -> Numeral {
     let context = Context::leading_to(next, mode);
@@ -71,6 +71,10 @@ pub(super) fn usual_in(chord: &Numeral, chord_role: Role, context: &Context) -> 
                 ..Quality::MAJOR
             },
         ),
+        Role::CadentialSixFour => Numeral {
+            bass: Some(chord.sounding_bass()),
+            ..Numeral::roman(root, quality)
+        },
         Role::OfKey(key) => {
             let within = Degree::at(IntervalClass::from_fifths(
                 root.interval().fifths() - key.interval().fifths(),
@@ -95,7 +99,6 @@ pub(super) fn usual_in(chord: &Numeral, chord_role: Role, context: &Context) -> 
         | Role::MinorSubdominant
         | Role::Subtonic
         | Role::Dominant
-        | Role::CadentialSixFour
         | Role::LeadingTone
         | Role::MinorDominant
         | Role::RelatedTwo(_)

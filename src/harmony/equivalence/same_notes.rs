@@ -62,10 +62,15 @@ fn diminished(truth: &Numeral, role: Role, context: &Context) -> Vec<Numeral> {
     } else if role == Role::CommonToneDiminished && home {
         vec![
             diminished_on(Degree::TONIC),
+            diminished_on(Degree::new(2, 1)),
             diminished_on(Degree::new(4, 1)),
         ]
     } else if role == Role::CommonToneDiminished {
-        vec![diminished_on(next.root())]
+        // ♯ii°7 before I, ♯vi°7 before V: Kostka and Payne (from memory).
+        vec![
+            diminished_on(next.root()),
+            diminished_on(next.root().up(IntervalClass::AUGMENTED_SECOND)),
+        ]
     } else if role == Role::FallingDiminished {
         vec![diminished_on(next.root().up(IntervalClass::MINOR_SECOND))]
     } else {

@@ -148,6 +148,8 @@ fn diminished_sevenths_are_named_by_what_they_do() {
             ("IV [#ivo7] I/5", "io7", OtherName),
             ("IV [#ivo7] I", "io7", OtherName),
             ("I [io7] I", "#ivo7", OtherName),
+            ("I [io7] I", "#iio7", OtherName),
+            ("V7 [vo7] V7", "#vio7", OtherName),
             ("I [io7] I", "biiio7", WrongContext),
             ("iii7 [biiio7] ii7", "biiio7", Right),
             ("iii7 [biiio7] ii7", "#iio7", WrongContext),
@@ -179,6 +181,8 @@ fn dominants_off_the_key_are_told_apart_by_where_they_fall() {
             ("I [Ger6] V", "bVI7", Right),
             ("I [Ger6] V", "V7/bII", Right),
             ("I [bVI7] bII", "V7/bII", Right),
+            ("I [bVI7] I", "Ger6", Right),
+            ("I [I7] iii/7 V7/iii", "Ger6/iii", Right),
             ("I [Ger6] V", "V7/V", AreaOnly),
             ("I [Fr6] V", "II7b5/b6", OtherName),
             ("I [Fr6] V", "II7", AreaOnly),
@@ -222,6 +226,10 @@ fn the_cadential_six_four_is_the_tonic_over_its_fifth_or_figures_over_v() {
             ("IV [I/5] V7 I", "I64", Right),
             ("IV [I/5] V7 I", "V64", OtherName),
             ("IV [I/5] V7 I", "V7", AreaOnly),
+            // The tonic on its root does another thing, and the other way round.
+            ("IV [I/5] V7 I", "I", WrongContext),
+            ("IV [I] V7 I", "I/5", WrongContext),
+            ("IV [I/5] IV I", "I", Right),
         ],
     );
 }

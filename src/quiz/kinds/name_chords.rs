@@ -36,7 +36,7 @@ pub(super) fn chord(
     let sounding = Sounding::of(&question.progression.line, slot, question.key().mode());
     let choices = match drill.answers {
         0 => Vec::new(),
-        answers => choices::numerals(&sounding, question, drill, catalogue, answers, random),
+        answers => choices::numerals(slot, &sounding, question, drill, catalogue, answers, random),
     };
     Ask {
         slot: Some(slot),

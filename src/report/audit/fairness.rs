@@ -117,6 +117,10 @@ fn found(subject: &Subject<'_>, ask: &Ask, read: &Read) -> Found {
             let line = &question.progression.line;
             let context = Context::in_line(line, slot, question.key().mode());
             let mut found = accepted(sounding, &context);
+            let sounds = &read.analysis.readings[read.chord_of[slot]][0].numeral;
+            if !sounding.judge(sounds).is_right() {
+                found.push((Unfair::Untrue, sounds.to_string()));
+            }
             found.extend(offered(sounding, &context, choices));
             found
         }

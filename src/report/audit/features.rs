@@ -1,13 +1,22 @@
 //! What can be seen and heard of a question without hearing its harmony.
+//!
+//! Harmony is the intervals between the notes that sound, and where the bass goes in its
+//! key. So pitch is given as a listener has it who hears how high and how wide a chord lies
+//! and not yet which notes it has: to half an octave. The register and spread of the line
+//! and of the chord are absolute; the chord's register against the line would be the way
+//! of its bass.
 
 use super::case::Subject;
 use super::classifier::BUCKETS;
-use crate::arranging::{Note, Passage, Voice};
+use crate::arranging::{Note, Passage, Span, Texture, Voice};
 use crate::quiz::Hearing;
-use crate::theory::TICKS_PER_BEAT;
+use crate::theory::{Chord, OCTAVE, TICKS_PER_BEAT};
 
 /// How many things are looked at.
-pub(super) const FEATURES: usize = 22;
+pub(super) const FEATURES: usize = 18;
+
+/// The first so many are seen on the chart before anything sounds.
+pub(super) const SEEN: usize = 11;
 
 /// What they are, in order.
 pub(super) const NAMES: [&str; FEATURES] = [
@@ -22,60 +31,106 @@ pub(super) const NAMES: [&str; FEATURES] = [
     "tonic",
     "texture",
     "number in the drill",
-    "lowest note",
-    "highest note",
-    "mean register",
+    "register",
     "spread",
     "loudness",
     "notes",
     "notes at once",
-    "register against the line",
-    "spread against the line",
     "register of the line",
     "notes of the line",
 ];
 
-/// Everything that is looked at, in buckets.
+/// How finely pitch is heard, in semitones.
+const RESOLUTION: f64 = 6.0;
+
+/// What is seen and heard, in buckets.
 pub(super) fn seen(subject: &Subject<'_>) -> Option<[u8; FEATURES]> {
     let question = subject.question;
-    let programme = question.programme(&Hearing::Line, false).ok()?;
-    let passage = &programme.parts.first()?.passage;
+    let programme = question.programme(&Hearing::Line, true).ok()?;
+    let chart = chart(subject);
+    let mut lines = programme
+        .parts
+        .iter()
+        .map(|part| sound(subject, &part.passage));
+    let first = lines.next()??;
+    // Of two lines that are compared, the difference is what tells.
+    let heard = match lines.next() {
+        None => first,
+        Some(second) => {
+            let second = second?;
+            std::array::from_fn(|at| first[at] - second[at] + (BUCKETS / 2) as f64)
+        }
+    };
+    let mut all = [0; FEATURES];
+    let values = chart.into_iter().chain(heard);
+    for (place, value) in all.iter_mut().zip(values) {
+        *place = bucket(value);
+    }
+    Some(all)
+}
+
+/// The chord that is pointed at; the first one, which is named, where home is asked.
+fn focus(subject: &Subject<'_>) -> usize {
+    if subject.question.asks_for_home() {
+        0
+    } else {
+        subject.focus()
+    }
+}
+
+fn chart(subject: &Subject<'_>) -> [f64; SEEN] {
+    let question = subject.question;
     let line = &question.progression.line;
-    let focus = subject.focus();
-    let span = passage.chords.iter().find(|span| span.chord == focus)?;
-    let chord = Stretch::of(passage, span.start, span.end)?;
-    let whole = Stretch::of(passage, 0, passage.length)?;
-    let others = mean_spread(passage)?;
+    let focus = focus(subject);
+    let slots = line.slots();
     let in_bar = line.start(focus) % question.meter().bar();
     let beats = |ticks: u32| f64::from(ticks) / f64::from(TICKS_PER_BEAT);
-    let texture = crate::arranging::Texture::ALL
-        .iter()
-        .position(|texture| *texture == question.texture)?;
-    let values = [
+    let of_all = |texture: &Texture| *texture == question.texture;
+    let texture = Texture::ALL.iter().position(of_all).unwrap_or_default();
+    let minutes = f64::from(line.length()) / f64::from(TICKS_PER_BEAT) / f64::from(question.tempo);
+    [
         focus as f64,
-        (line.slots().len() - 1 - focus) as f64,
-        line.slots().len() as f64,
+        (slots.len() - 1 - focus) as f64,
+        slots.len() as f64,
         f64::from(line.bars()),
         beats(in_bar),
-        beats(span.end - span.start),
-        passage.seconds(passage.length) / 2.0,
+        beats(slots[focus].length),
+        minutes * 30.0,
         f64::from(question.tempo) / 6.0,
-        f64::from(question.key().tonic().chromatic().rem_euclid(12)),
+        tonic(subject),
         texture as f64,
         f64::from(subject.index % subject.drill.questions.max(1)),
-        f64::from(chord.lowest - 36) / 2.0,
-        f64::from(chord.highest - 55) / 2.0,
-        chord.register - 48.0,
-        f64::from(chord.highest - chord.lowest) / 2.0,
+    ]
+}
+
+/// The tonic by its sound; where that is what is asked, the root of the first chord, which
+/// is told.
+fn tonic(subject: &Subject<'_>) -> f64 {
+    let question = subject.question;
+    let first = question.progression.line.numerals().next();
+    let first = first.and_then(|numeral| Chord::new(numeral, question.key()).ok());
+    let told = match first {
+        Some(chord) if question.asks_for_home() => chord.root(),
+        Some(_) | None => question.key().tonic(),
+    };
+    f64::from(told.chromatic().rem_euclid(OCTAVE))
+}
+
+fn sound(subject: &Subject<'_>, passage: &Passage) -> Option<[f64; FEATURES - SEEN]> {
+    let focus = focus(subject);
+    let at_focus = |span: &&Span| span.chord == focus;
+    let span = passage.chords.iter().find(at_focus)?;
+    let chord = Stretch::of(passage, span.start, span.end)?;
+    let whole = Stretch::of(passage, 0, passage.length)?;
+    Some([
+        (chord.register - 36.0) / RESOLUTION,
+        f64::from(chord.highest - chord.lowest) / RESOLUTION,
         chord.loudness * 40.0,
         chord.notes as f64,
         chord.at_once as f64,
-        chord.register - whole.register + 24.0,
-        f64::from(chord.highest - chord.lowest) - others + 24.0,
-        whole.register - 48.0,
+        (whole.register - 36.0) / RESOLUTION,
         whole.notes as f64 / 4.0,
-    ];
-    Some(values.map(bucket))
+    ])
 }
 
 fn bucket(value: f64) -> u8 {
@@ -121,15 +176,4 @@ impl Stretch {
             at_once: notes.iter().map(together).max()?,
         })
     }
-}
-
-/// The mean spread of a passage's chords, in semitones.
-fn mean_spread(passage: &Passage) -> Option<f64> {
-    let spreads: Vec<f64> = passage
-        .chords
-        .iter()
-        .filter_map(|span| Stretch::of(passage, span.start, span.end))
-        .map(|chord| f64::from(chord.highest - chord.lowest))
-        .collect();
-    (!spreads.is_empty()).then(|| spreads.iter().sum::<f64>() / spreads.len() as f64)
 }

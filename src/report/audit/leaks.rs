@@ -1,11 +1,14 @@
 //! Whether the device can be guessed without hearing any harmony.
 //!
 //! Each exercise has devices of its own and says which, so a guesser who knows the
-//! exercise and nothing else is right by chance: the base rate is that of naming the
-//! device asked most often in the exercise, in major or in minor, for not every device is
-//! met in both. The guesser is shown everything but the harmony, and learns and guesses
-//! within one exercise and mode as well. Where two lines are compared the device is named,
-//! so what is guessed is which of them has it.
+//! exercise and nothing else is right by chance: the base rate is that of naming what is
+//! asked most often. It is taken within the mode, because not every device is met in both,
+//! and within the first chord, the last, and those between, because some devices are what
+//! they are by opening a line or by ending it. The guesser is shown everything but the
+//! harmony, and learns and guesses within the same exercise, mode and end of the line.
+//!
+//! Where two lines are compared the device is named, so what is guessed is which of them
+//! has it; where home is asked, how far it lies from the chord that is named.
 
 use std::collections::BTreeMap;
 
@@ -13,9 +16,9 @@ use serde::Serialize;
 
 use super::case::Subject;
 use super::classifier::{Row, interval, right_guesses};
-use super::features::{FEATURES, NAMES, seen};
+use super::features::{FEATURES, NAMES, SEEN, seen};
 use crate::quiz::Truth;
-use crate::theory::Mode;
+use crate::theory::{Chord, Mode, OCTAVE};
 
 /// How much better than by chance a guesser may be.
 const ALLOWED: f64 = 0.02;
@@ -25,15 +28,18 @@ const ALLOWED: f64 = 0.02;
 pub struct Leaks {
     /// Guesses; one a question.
     pub guesses: u32,
-    /// Share of right guesses by the exercise and the mode alone.
+    /// Share of right guesses by the exercise, the mode and the end of the line alone.
     pub base_rate: f64,
     /// Share of right guesses by everything but the harmony, on questions not learned
     /// from, with the interval that holds the true share with 95 %.
     pub guess_rate: f64,
     pub low: f64,
     pub high: f64,
-    /// Share of right guesses by the exercise alone, without its mode.
+    /// Share of right guesses by the exercise alone.
     pub exercise_base_rate: f64,
+    /// The same by what is seen on the chart alone, and by what is heard alone.
+    pub seen_rate: f64,
+    pub heard_rate: f64,
     /// What each thing says by itself, the most telling first.
     pub features: Vec<Feature>,
     /// Each exercise, the one that leaks most first.
@@ -55,6 +61,8 @@ pub struct Exercise {
     pub guesses: u32,
     pub base_rate: f64,
     pub guess_rate: f64,
+    pub seen_rate: f64,
+    pub heard_rate: f64,
 }
 
 impl Leaks {
@@ -70,8 +78,26 @@ impl Leaks {
     }
 }
 
-/// An exercise by its place in the plan, and a mode.
-type Group = (usize, Mode);
+/// Guesses in one exercise, and how many were right.
+#[derive(Clone, Copy, Default)]
+struct Figures {
+    all: u32,
+    base: u32,
+    right: u32,
+    seen: u32,
+    heard: u32,
+}
+
+/// Where a chord stands in its line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Standing {
+    First,
+    Between,
+    Last,
+}
+
+/// An exercise by its place in the plan, a mode and a standing.
+type Group = (usize, Mode, Standing);
 
 #[derive(Default)]
 pub(super) struct Examiner {
@@ -82,14 +108,17 @@ pub(super) struct Examiner {
 impl Examiner {
     pub(super) fn examine(&mut self, subject: &Subject<'_>) {
         let question = subject.question;
-        let devices = &subject.drill.devices;
-        let class = match question.asks.first().map(|ask| &ask.truth) {
-            Some(Truth::Choice(line)) if question.other.is_some() => Some(*line),
-            _ => devices.iter().position(|device| *device == question.wanted),
+        let class = class(subject);
+        let last = question.progression.line.slots().len() - 1;
+        let standing = match subject.focus() {
+            _ if question.asks_for_home() => Standing::Between,
+            0 => Standing::First,
+            slot if slot == last => Standing::Last,
+            _ => Standing::Between,
         };
         if let (Some(class), Some(seen)) = (class, seen(subject)) {
             let class = u8::try_from(class).expect("an exercise has few devices");
-            let group = (subject.place, question.key().mode());
+            let group = (subject.place, question.key().mode(), standing);
             self.groups
                 .entry(group)
                 .or_default()
@@ -100,19 +129,21 @@ impl Examiner {
     }
 
     pub(super) fn finish(self) -> Leaks {
-        let mut exercises: BTreeMap<usize, (u32, u32, u32)> = BTreeMap::new();
+        let mut exercises: BTreeMap<usize, Figures> = BTreeMap::new();
         let mut alone = [0; FEATURES];
-        for ((place, _), rows) in &self.groups {
+        for ((place, _, _), rows) in &self.groups {
             let figures = exercises.entry(*place).or_default();
-            figures.0 += size(rows);
-            figures.1 += commonest(rows);
-            figures.2 += right_guesses(rows, |_| true);
+            figures.all += size(rows);
+            figures.base += commonest(rows);
+            figures.right += right_guesses(rows, |_| true);
+            figures.seen += right_guesses(rows, |feature| feature < SEEN);
+            figures.heard += right_guesses(rows, |feature| feature >= SEEN);
             for (feature, right) in alone.iter_mut().enumerate() {
                 *right += right_guesses(rows, |used| used == feature);
             }
         }
-        let sum = |part: fn(&(u32, u32, u32)) -> u32| exercises.values().map(part).sum::<u32>();
-        let (all, base, right) = (sum(|one| one.0), sum(|one| one.1), sum(|one| one.2));
+        let sum = |part: fn(&Figures) -> u32| exercises.values().map(part).sum::<u32>();
+        let (all, right) = (sum(|one| one.all), sum(|one| one.right));
         let rate = |count: u32, of: u32| f64::from(count) / f64::from(of.max(1));
         let (low, high) = interval(right, all);
         let mut features: Vec<Feature> = NAMES
@@ -126,21 +157,25 @@ impl Examiner {
         features.sort_by(|one, other| other.guess_rate.total_cmp(&one.guess_rate));
         let mut rows: Vec<Exercise> = exercises
             .iter()
-            .map(|(place, (all, base, right))| Exercise {
+            .map(|(place, one)| Exercise {
                 id: self.names[place].clone(),
-                guesses: *all,
-                base_rate: rate(*base, *all),
-                guess_rate: rate(*right, *all),
+                guesses: one.all,
+                base_rate: rate(one.base, one.all),
+                guess_rate: rate(one.right, one.all),
+                seen_rate: rate(one.seen, one.all),
+                heard_rate: rate(one.heard, one.all),
             })
             .collect();
         let gain = |one: &Exercise| one.guess_rate - one.base_rate;
         rows.sort_by(|one, other| gain(other).total_cmp(&gain(one)));
         Leaks {
             guesses: all,
-            base_rate: rate(base, all),
+            base_rate: rate(sum(|one| one.base), all),
             guess_rate: rate(right, all),
             low,
             high,
+            seen_rate: rate(sum(|one| one.seen), all),
+            heard_rate: rate(sum(|one| one.heard), all),
             exercise_base_rate: rate(self.by_exercise(), all),
             features,
             exercises: rows,
@@ -150,10 +185,28 @@ impl Examiner {
     /// Right guesses by the exercise alone.
     fn by_exercise(&self) -> u32 {
         let mut all: BTreeMap<usize, Vec<Row<FEATURES>>> = BTreeMap::new();
-        for ((place, _), rows) in &self.groups {
+        for ((place, _, _), rows) in &self.groups {
             all.entry(*place).or_default().extend(rows);
         }
         all.values().map(|rows| commonest(rows)).sum()
+    }
+}
+
+/// What is to be guessed of a question, as a number.
+fn class(subject: &Subject<'_>) -> Option<usize> {
+    let question = subject.question;
+    match question.asks.first().map(|ask| &ask.truth) {
+        Some(Truth::Choice(line)) if question.other.is_some() => Some(*line),
+        Some(Truth::Key(home)) => {
+            let first = question.progression.line.numerals().next()?;
+            let first = Chord::new(first, *home).ok()?.root();
+            let steps = home.tonic().chromatic() - first.chromatic();
+            usize::try_from(steps.rem_euclid(OCTAVE)).ok()
+        }
+        _ => {
+            let devices = &subject.drill.devices;
+            devices.iter().position(|device| *device == question.wanted)
+        }
     }
 }
 
@@ -186,7 +239,7 @@ mod tests {
     fn leaks(groups: Vec<(Group, Vec<Row<FEATURES>>)>) -> Leaks {
         let names = groups
             .iter()
-            .map(|((place, _), _)| (*place, place.to_string()));
+            .map(|((place, _, _), _)| (*place, place.to_string()));
         Examiner {
             names: names.collect(),
             groups: groups.into_iter().collect(),
@@ -196,7 +249,10 @@ mod tests {
 
     #[test]
     fn a_giveaway_is_found() {
-        let told = leaks(vec![((0, Mode::Major), rows(|at| at % 2, |at| at % 2))]);
+        let told = leaks(vec![(
+            (0, Mode::Major, Standing::Between),
+            rows(|at| at % 2, |at| at % 2),
+        )]);
         assert_eq!((told.base_rate, told.guess_rate), (0.5, 1.0));
         assert!(told.low > 0.97 && told.high <= 1.0);
         assert!(told.fault().is_some());
@@ -207,8 +263,14 @@ mod tests {
     fn what_the_exercise_and_the_mode_say_is_no_leak() {
         // One device in major, two in minor, and nothing to tell these two apart.
         let told = leaks(vec![
-            ((0, Mode::Major), rows(|_| 0, |at| at % 7)),
-            ((0, Mode::Minor), rows(|at| 1 + at / 7 % 2, |at| at % 7)),
+            (
+                (0, Mode::Major, Standing::Between),
+                rows(|_| 0, |at| at % 7),
+            ),
+            (
+                (0, Mode::Minor, Standing::Between),
+                rows(|at| 1 + at / 7 % 2, |at| at % 7),
+            ),
         ]);
         assert!((0.75..0.77).contains(&told.base_rate), "{}", told.base_rate);
         assert_eq!(told.exercise_base_rate, 0.5);

@@ -63,13 +63,17 @@ impl Audit {
     fn leak_lines(&self, page: &mut Vec<String>) {
         let leaks = &self.leaks;
         page.push(format!(
-            "leaks          guessed without harmony {} ({} to {}), by exercise and mode alone \
-             {}, by exercise alone {}",
+            "leaks          guessed without harmony {} ({} to {}), by chance {}, by the exercise alone {}",
             percent(leaks.guess_rate),
             percent(leaks.low),
             percent(leaks.high),
             percent(leaks.base_rate),
             percent(leaks.exercise_base_rate),
+        ));
+        page.push(format!(
+            "  {} by what is seen, {} by what is heard",
+            percent(leaks.seen_rate),
+            percent(leaks.heard_rate)
         ));
         for feature in leaks.features.iter().take(ROWS) {
             page.push(format!(

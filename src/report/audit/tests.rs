@@ -106,6 +106,48 @@ fn unfair_offers_are_found() {
 }
 
 #[test]
+fn another_name_of_the_same_standing_may_not_be_offered_as_wrong() {
+    // V of ii written as a chord of its own key on a root spelled otherwise.
+    let sorts = unfair(|question| {
+        let asked = &mut question.asks[0];
+        asked.form = Form::Numeral {
+            choices: numerals(&["V7/ii", "bbVII7", "IV"]),
+        };
+    });
+    assert_eq!(sorts, [Unfair::SeveralRight]);
+    // The truth is of another chord than the one that sounds: nothing on offer fits, and
+    // the names that are accepted say another thing there.
+    let sorts = unfair(|question| {
+        let line = "I | iv | ii7 | V7 | I | %";
+        let line = Line::read(line, Meter::FourFour, BareSix::AddedSixth).expect("a line");
+        let elsewhere = Sounding::of(&line, 1, Mode::Major);
+        question.asks[0].truth = Truth::Chord(Box::new(elsewhere));
+    });
+    assert_eq!(sorts, [Unfair::NoRightAnswer, Unfair::Untrue]);
+}
+
+#[test]
+fn a_form_that_cannot_hold_the_truth_is_found() {
+    let sorts = unfair(|question| question.asks[0].form = Form::YesOrNo);
+    assert_eq!(sorts, [Unfair::AcceptsNothing]);
+}
+
+#[test]
+fn chords_out_of_the_key_are_counted_by_their_sound() {
+    let sorts = |slots: &[usize]| {
+        unfair(|question| {
+            question.asks[0].form = Form::Slots;
+            question.asks[0].truth = Truth::Slots(slots.to_vec());
+            question.asks[0].slot = None;
+        })
+    };
+    // Only V7/ii has a note outside C major.
+    assert_eq!(sorts(&[1]), []);
+    assert_eq!(sorts(&[1, 2]), [Unfair::Untrue]);
+    assert_eq!(sorts(&[]), [Unfair::Untrue]);
+}
+
+#[test]
 fn a_truth_that_the_symbols_do_not_hold_is_found() {
     let catalogue = Catalogue::built_in();
     let drill = drill(&catalogue, APPLIED);

@@ -16,7 +16,7 @@ const DRAWS: u32 = 1000;
 const LEAST: u32 = 200;
 
 /// A draw more than these many questions of the audit is not worth its time.
-const QUESTIONS_A_DRAW: u32 = 20;
+const QUESTIONS_A_DRAW: u32 = 30;
 
 /// How various the lines are.
 #[derive(Clone, Debug, Serialize)]

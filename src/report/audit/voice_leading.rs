@@ -51,6 +51,26 @@ pub struct Applied {
     pub unresolved: u32,
 }
 
+impl Applied {
+    /// Follows every voice that has the leading tone into the next chord.
+    fn follow(&mut self, leading_tone: i32, before: &Voicing, after: &Voicing) {
+        let class = |midi: i32| midi.rem_euclid(OCTAVE);
+        let leads = |midi: &i32| class(*midi) == class(leading_tone);
+        for midi in before.pitches().map(Pitch::midi).filter(leads) {
+            let to = |step: i32| after.pitches().any(|pitch| pitch.midi() == midi + step);
+            if to(1) {
+                self.up += 1;
+            } else if to(0) {
+                self.held += 1;
+            } else if to(-1) {
+                self.down += 1;
+            } else {
+                self.unresolved += 1;
+            }
+        }
+    }
+}
+
 impl Leading {
     pub(super) fn faults(&self) -> impl Iterator<Item = String> {
         let told = |count: u32, what: &str| (count > 0).then(|| format!("{count} {what}"));
@@ -124,23 +144,13 @@ impl Examiner {
         let Some(third) = setting.chords[at].member(Member::Third) else {
             return;
         };
+        let open = self.applied.unresolved;
         let (before, after) = (&setting.voicings[at], &setting.voicings[at + 1]);
-        let class = |midi: i32| midi.rem_euclid(OCTAVE);
-        let leads = |midi: &i32| class(*midi) == class(third.chromatic());
         self.applied.resolving += 1;
-        for midi in before.pitches().map(Pitch::midi).filter(leads) {
-            let to = |step: i32| after.pitches().any(|pitch| pitch.midi() == midi + step);
-            if to(1) {
-                self.applied.up += 1;
-            } else if to(0) {
-                self.applied.held += 1;
-            } else if to(-1) {
-                self.applied.down += 1;
-            } else {
-                self.applied.unresolved += 1;
-                let what = "the leading tone of an applied dominant is left open";
-                self.cases.add(subject.case(Some(at), what.to_owned()));
-            }
+        self.applied.follow(third.chromatic(), before, after);
+        if self.applied.unresolved > open {
+            let what = "the leading tone of an applied dominant is left open";
+            self.cases.add(subject.case(Some(at), what.to_owned()));
         }
     }
 
@@ -208,6 +218,22 @@ mod tests {
             let found_here = outer_parallel(&voicing(before), &voicing(after));
             assert_eq!(found_here, found, "{before} to {after}");
         }
+    }
+
+    #[test]
+    fn leading_tones_are_followed_by_their_pitch() {
+        // A7 in C, whose leading tone C sharp rises to D, is the third of the next chord,
+        // falls to its seventh, or leaps away.
+        let a7 = "A2 G3 C#4 E4";
+        let found = |after| {
+            let mut applied = Applied::default();
+            applied.follow(1, &voicing(a7), &voicing(after));
+            (applied.up, applied.held, applied.down, applied.unresolved)
+        };
+        assert_eq!(found("D3 A3 D4 F4"), (1, 0, 0, 0));
+        assert_eq!(found("A2 G3 C#4 E4"), (0, 1, 0, 0));
+        assert_eq!(found("D3 F3 C4 F4"), (0, 0, 1, 0));
+        assert_eq!(found("D3 A3 F4 A4"), (0, 0, 0, 1));
     }
 
     #[test]
