@@ -166,3 +166,114 @@ fn the_reference_tuning_is_a_flag_and_a_setting() {
         assert!(run.err.contains("expected 430 to 450 hertz"), "{}", run.err);
     }
 }
+
+#[test]
+fn the_questions_of_an_exercise_become_a_file_each() {
+    let folder = Folder::new("batch");
+    let into = folder.file("made/here");
+    let batch = [
+        "render",
+        "--exercise",
+        "first-cadences",
+        "--count",
+        "3",
+        "--seed",
+        "5",
+    ];
+    let run = plagal(
+        &[
+            batch.as_slice(),
+            &["--rate", "22050", "-o", &into, "--json"],
+        ]
+        .concat(),
+    );
+    assert_eq!(run.code, 0, "{}", run.err);
+    let asked = plagal(&[
+        "question",
+        "first-cadences",
+        "--count",
+        "3",
+        "--seed",
+        "5",
+        "--json",
+    ]);
+    let told = run.out.lines().zip(asked.out.lines()).map(|(one, other)| {
+        let value = |text| serde_json::from_str::<serde_json::Value>(text).expect("JSON");
+        (value(one), value(other))
+    });
+    for (number, (told, asked)) in told.enumerate() {
+        assert_eq!(told["line"], asked["line"]);
+        let file = told["file"].as_str().expect("a file");
+        assert!(file.ends_with(&format!("first-cadences-5-000{}.wav", number + 1)));
+        let length = fs::metadata(file).expect("it is written").len() as f64 / 4.0 / 22_050.0;
+        let slots = asked["slots"].as_array().expect("slots");
+        let beats: f64 = slots
+            .iter()
+            .map(|slot| slot["beats"].as_f64().expect("beats"))
+            .sum();
+        // Eight beats of cadence at 108, a pause, the line.
+        let least = 8.0 * 60.0 / 108.0 + beats * 60.0 / asked["tempo"].as_f64().expect("a tempo");
+        assert!(
+            (least..least + 3.0).contains(&length),
+            "{length} s, at least {least}"
+        );
+    }
+    let scores = ["--format", "musicxml", "-o", &into];
+    assert_eq!(plagal(&[batch.as_slice(), &scores].concat()).code, 0);
+    assert_eq!(
+        fs::read_dir(&into).expect("a folder").count(),
+        6,
+        "no part is left"
+    );
+    // Nothing is lost where a file stands in the way.
+    fs::create_dir(folder.file("made/here/first-cadences-6-0002.wav")).expect("it can be made");
+    let blocked = [
+        "render",
+        "--exercise",
+        "first-cadences",
+        "--count",
+        "3",
+        "--seed",
+        "6",
+    ];
+    let run = plagal(&[blocked.as_slice(), &["-o", &into]].concat());
+    assert!(
+        run.code != 0 && run.err.contains("first-cadences-6-0002.wav"),
+        "{}",
+        run.err
+    );
+    assert_eq!(run.out.lines().count(), 1);
+    assert!(fs::metadata(folder.file("made/here/first-cadences-6-0001.wav")).is_ok());
+    assert_eq!(
+        fs::read_dir(&into).expect("a folder").count(),
+        8,
+        "no part is left"
+    );
+    for (arguments, said) in [
+        (vec!["render", "-o", "x.wav"], "LINE"),
+        (
+            vec![
+                "render",
+                "--exercise",
+                "first-cadences",
+                "--tempo",
+                "90",
+                "-o",
+                "x",
+            ],
+            "--tempo",
+        ),
+        (
+            vec!["render", "I", "--key", "C", "--count", "3", "-o", "x.wav"],
+            "--exercise",
+        ),
+        (vec!["spell", "I"], "--key"),
+    ] {
+        let run = plagal(&arguments);
+        assert!(
+            run.code == 2 && run.err.contains(said),
+            "{arguments:?}: {}",
+            run.err
+        );
+    }
+}

@@ -12,6 +12,7 @@ pub(super) enum Purpose {
     Comping = 3,
     Walking = 4,
     Melody = 5,
+    Drums = 6,
 }
 
 pub(super) struct Chance(ChaCha8Rng);

@@ -85,6 +85,8 @@ pub enum Strand {
     Inner,
     /// The highest of the upper voices of each chord, or the melody.
     Top,
+    /// What has no pitch.
+    Percussion,
 }
 
 impl Passage {
@@ -127,6 +129,7 @@ impl Passage {
         }
         let belongs = |note: &&Note| match strand {
             Strand::Bass => note.voice == Voice::Bass,
+            Strand::Percussion => matches!(note.voice, Voice::Drum(_)),
             Strand::Inner | Strand::Top => number(note).is_some_and(|own| {
                 let is_top = highest[chord(note).unwrap_or(self.chords.len())] == Some(own);
                 is_top == (strand == Strand::Top)

@@ -12,11 +12,11 @@ use crate::theory::{
 pub(super) struct LineArguments {
     /// Numerals, with `|` between bars and `%` for a bar again; without `|` each chord is
     /// a bar
-    #[arg(value_name = "LINE")]
-    line: String,
+    #[arg(value_name = "LINE", required = true)]
+    line: Option<String>,
     /// The key, such as G, Bb, Gm or "F# minor"
-    #[arg(long, value_name = "KEY")]
-    key: String,
+    #[arg(long, value_name = "KEY", required = true)]
+    key: Option<String>,
     /// The meter: 2/4, 3/4 or 4/4
     #[arg(long, value_name = "METER", default_value = "4/4")]
     meter: String,
@@ -33,24 +33,29 @@ pub(super) struct KeyedLine {
 
 impl LineArguments {
     pub(super) fn read(&self, context: &Context) -> Result<KeyedLine, Failure> {
-        let key: Key = read_key(&self.key)?;
+        let key: Key = read_key(self.key.as_deref().unwrap_or_default())?;
         let meter: Meter = self.meter.parse().map_err(|error: NotAMeter| {
             let bad = BadText::new("METER", &self.meter, 0..self.meter.len(), &error);
             Failure::BadText(bad.expected("2/4, 3/4 or 4/4"))
         })?;
         let six = context.bare_six;
-        let line = Line::read(&self.line, meter, six).map_err(|error| self.refusal(&error))?;
+        let line = Line::read(self.text(), meter, six).map_err(|error| self.refusal(&error))?;
         let chords = line.numerals().map(|numeral| Chord::new(numeral, key));
         let chords = chords.collect::<Result<Vec<Chord>, _>>().map_err(|error| {
             let word = self.remote_word(key, six);
-            let bad = BadText::new("LINE", &self.line, word, &error);
+            let bad = BadText::new("LINE", self.text(), word, &error);
             Failure::BadText(bad.expected("a chord nearer to the key"))
         })?;
         Ok(KeyedLine { line, key, chords })
     }
 
+    /// The line as it was given; without one, which a command must not allow, nothing.
+    fn text(&self) -> &str {
+        self.line.as_deref().unwrap_or_default()
+    }
+
     fn refusal(&self, error: &LineError) -> Failure {
-        let bad = |range| BadText::new("LINE", &self.line, range, error);
+        let bad = |range| BadText::new("LINE", self.text(), range, error);
         Failure::BadText(match &error.fault {
             // A numeral's own error knows its place inside the word.
             LineFault::Numeral(inner) => {
@@ -71,9 +76,9 @@ impl LineArguments {
             Numeral::read(word, six).is_ok_and(|numeral| Chord::new(&numeral, key).is_err())
         };
         let separators = |c: char| c.is_whitespace() || c == '|';
-        let word = self.line.split(separators).find(|word| is_remote(word));
-        word.map_or(0..self.line.len(), |word| {
-            let start = word.as_ptr() as usize - self.line.as_ptr() as usize;
+        let word = self.text().split(separators).find(|word| is_remote(word));
+        word.map_or(0..self.text().len(), |word| {
+            let start = word.as_ptr() as usize - self.text().as_ptr() as usize;
             start..start + word.len()
         })
     }

@@ -2,6 +2,7 @@
 //! every word printed outside the full-screen trainer; knows no rules of music.
 
 mod audit;
+mod batch;
 mod check;
 mod completions;
 mod context;

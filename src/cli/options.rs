@@ -79,7 +79,7 @@ const BUFFERS: &[(&str, BufferSize)] = &[
 ];
 
 /// Reads one of a closed set of words.
-fn words<T: Copy + Send + Sync + 'static>(
+pub(super) fn words<T: Copy + Send + Sync + 'static>(
     words: &'static [(&'static str, T)],
 ) -> impl TypedValueParser<Value = T> {
     PossibleValuesParser::new(words.iter().map(|(word, _)| *word)).map(|chosen| {

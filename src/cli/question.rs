@@ -43,14 +43,21 @@ impl Questions {
     }
 }
 
-fn refusal(exercise: &str, refused: &NoQuestion) -> Failure {
+pub(super) fn refusal(exercise: &str, refused: &NoQuestion) -> Failure {
     Failure::Impossible {
         name: exercise.to_owned(),
         why: refused.to_string(),
     }
 }
 
-fn object(drill: &Drill, question: &Question, seed: u64, index: u32, context: &Context) -> Value {
+/// The question as other programs read it.
+pub(super) fn object(
+    drill: &Drill,
+    question: &Question,
+    seed: u64,
+    index: u32,
+    context: &Context,
+) -> Value {
     let notation = context.data_notation();
     let progression = &question.progression;
     let line = &progression.line;

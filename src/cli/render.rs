@@ -7,22 +7,40 @@ use std::path::{Path, PathBuf};
 use clap::Args;
 use serde_json::json;
 
+use super::batch::Batch;
 use super::context::Context;
 use super::failure::Failure;
+use super::options::words;
 use super::sounding::{Sounding, SoundingArguments};
 use crate::arranging::Setting;
 use crate::host::midi::midi;
 use crate::host::musicxml::musicxml;
 use crate::host::wav::{Depth, write_wav};
+use crate::synth::Samples;
 
-/// Sound numerals into a file
+/// Sound numerals, or the questions of an exercise, into files
 #[derive(Debug, Args)]
+#[command(
+    mut_arg("line", |arg| arg.required(false).required_unless_present("exercise")),
+    mut_arg("key", |arg| arg.required(false).required_unless_present("exercise"))
+)]
 pub(super) struct Render {
     #[command(flatten)]
     sounding: SoundingArguments,
-    /// The file to write; its ending chooses the format: .wav, .mid or .musicxml
+    /// The file to write; its ending chooses the format: .wav, .mid or .musicxml. With
+    /// --exercise the folder to write into
     #[arg(short, long, value_name = "FILE")]
     output: PathBuf,
+    /// Write the questions of this exercise, a file each, as a drill sounds them
+    #[arg(long, value_name = "ID", conflicts_with_all = ["line", "key", "meter", "tempo", "sound", "texture", "only"])]
+    exercise: Option<String>,
+    /// How many questions, 1 if it is left out; goes with --exercise
+    #[arg(long, value_name = "K", value_parser = clap::value_parser!(u32).range(1..=10_000))]
+    count: Option<u32>,
+    /// What the files are: the question as it sounds, which is the default, or its line as
+    /// notes; goes with --exercise
+    #[arg(long, value_name = "FORMAT", value_parser = words(Format::WORDS))]
+    format: Option<Format>,
     /// Frames a second of a .wav file
     #[arg(long, value_name = "HERTZ", default_value_t = 48_000, value_parser = clap::value_parser!(u32).range(8_000..=192_000))]
     rate: u32,
@@ -30,7 +48,7 @@ pub(super) struct Render {
 
 /// What a file can be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Format {
+pub(super) enum Format {
     Wav,
     Midi,
     /// The chords as a score, whatever the texture.
@@ -39,6 +57,21 @@ enum Format {
 
 impl Render {
     pub(super) fn run(&self, context: &Context) -> Result<(), Failure> {
+        if let Some(exercise) = &self.exercise {
+            let batch = Batch {
+                exercise,
+                count: self.count.unwrap_or(1),
+                seed: self.sounding.seed(),
+                format: self.format.unwrap_or(Format::Wav),
+                rate: self.rate,
+                tuning: self.sounding.tuning(context),
+            };
+            return batch.write(&self.output, context);
+        }
+        if self.count.is_some() || self.format.is_some() {
+            let message = "error: --count and --format go with --exercise\n";
+            return Err(Failure::Usage(message.to_owned()));
+        }
         let format = Format::of(&self.output)?;
         let sounding = self.sounding.read(context)?;
         let bytes = match format {
@@ -63,12 +96,16 @@ impl Render {
     }
 
     fn wav(&self, sounding: &Sounding) -> Vec<u8> {
-        let samples = sounding.samples(self.rate);
-        let mut bytes = Cursor::new(Vec::new());
-        write_wav(&samples, Depth::Sixteen, &mut bytes)
-            .expect("a line is far shorter than the longest WAV file");
-        bytes.into_inner()
+        wav(&sounding.samples(self.rate))
     }
+}
+
+/// The bytes of a WAV file.
+pub(super) fn wav(samples: &Samples) -> Vec<u8> {
+    let mut bytes = Cursor::new(Vec::new());
+    write_wav(samples, Depth::Sixteen, &mut bytes)
+        .expect("a line is far shorter than the longest WAV file");
+    bytes.into_inner()
 }
 
 fn score(sounding: &Sounding) -> String {
@@ -79,6 +116,12 @@ fn score(sounding: &Sounding) -> String {
 }
 
 impl Format {
+    pub(super) const WORDS: &[(&str, Self)] = &[
+        ("wav", Self::Wav),
+        ("mid", Self::Midi),
+        ("musicxml", Self::MusicXml),
+    ];
+
     fn of(path: &Path) -> Result<Self, Failure> {
         let extension = path.extension().map(std::ffi::OsStr::to_ascii_lowercase);
         match extension.as_ref().and_then(|extension| extension.to_str()) {
@@ -94,7 +137,7 @@ impl Format {
 }
 
 /// Writes a file whole or not at all: a failure leaves what was there before.
-fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
     let mut name = path.file_name().unwrap_or_default().to_owned();
     name.push(format!(".{}.part", std::process::id()));
     let part = path.with_file_name(name);

@@ -5,8 +5,9 @@ use clap::Args;
 use super::context::Context;
 use super::failure::{Failure, Missing};
 use super::line_arguments::{KeyedLine, LineArguments};
+use super::options::words;
 use super::shelves;
-use crate::arranging::{Arrangement, Passage, Texture, arrange};
+use crate::arranging::{Arrangement, Passage, Strand, Texture, arrange};
 use crate::document::near;
 use crate::synth::{self, Band, Kit, REFERENCE, Samples, Sound};
 
@@ -26,10 +27,20 @@ pub(super) struct SoundingArguments {
     /// Another number gives another layout of the same line, as good
     #[arg(long, value_name = "N", default_value_t = 0)]
     seed: u64,
+    /// One of the lines alone
+    #[arg(long, value_name = "STRAND", value_parser = words(STRANDS))]
+    only: Option<Strand>,
     /// The frequency of A4
     #[arg(long, value_name = "HERTZ", value_parser = tuning)]
     tuning: Option<f64>,
 }
+
+const STRANDS: &[(&str, Strand)] = &[
+    ("bass", Strand::Bass),
+    ("inner", Strand::Inner),
+    ("top", Strand::Top),
+    ("percussion", Strand::Percussion),
+];
 
 /// Reads a reference tuning.
 pub(super) fn tuning(text: &str) -> Result<f64, String> {
@@ -38,6 +49,18 @@ pub(super) fn tuning(text: &str) -> Result<f64, String> {
         let (lowest, highest) = (REFERENCE.start(), REFERENCE.end());
         format!("expected {lowest} to {highest} hertz")
     })
+}
+
+impl SoundingArguments {
+    /// Chooses the small differences between attacks, or the questions of an exercise.
+    pub(super) fn seed(&self) -> u64 {
+        self.seed
+    }
+
+    /// The frequency of A4 in hertz, by flag or settings.
+    pub(super) fn tuning(&self, context: &Context) -> f64 {
+        self.tuning.unwrap_or(context.tuning)
+    }
 }
 
 /// A line laid out, and the instrument for it.
@@ -63,12 +86,16 @@ impl SoundingArguments {
         };
         let passage = arrange(&line.line, line.key, &request)
             .expect("a line whose chords have notes can be arranged");
+        let passage = match self.only {
+            Some(strand) => passage.strand(strand),
+            None => passage,
+        };
         Ok(Sounding {
             line,
             passage,
             sound: self.sound(context)?,
             kit: shelves::kit(&mut shelves::kits(context), context)?.clone(),
-            tuning: self.tuning.unwrap_or(context.tuning),
+            tuning: self.tuning(context),
             seed: self.seed,
         })
     }

@@ -11,5 +11,5 @@ mod steering;
 
 pub use due::{Due, due};
 pub use keeper::{Keeper, Person};
-pub use performer::{Performer, Position};
+pub use performer::{PAUSE, Performer, Position};
 pub use run::{Notice, Practice, Start};

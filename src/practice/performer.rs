@@ -367,4 +367,4 @@ impl Performer {
 }
 
 /// Seconds between the end of the key and the beginning of the line.
-const PAUSE: f64 = 0.35;
+pub const PAUSE: f64 = 0.35;

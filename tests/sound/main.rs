@@ -7,5 +7,6 @@ mod levels;
 mod notes;
 mod percussion;
 mod spectrum;
+mod table;
 mod touch;
 mod tuning;

@@ -111,3 +111,35 @@ fn a_sound_without_low_notes_gets_a_bass_player() {
     let player = find("upright-bass").expect("a built-in sound");
     assert!(render(&bass, vibraphone, &settings) == render(&bass, player, &settings));
 }
+
+#[test]
+fn the_drums_stay_below_the_chords_and_no_two_strokes_are_copies() {
+    let line = Line::read("ii7 | V7 | I", Meter::FourFour, BareSix::AddedSixth).expect("a line");
+    for tempo in [100.0, 180.0] {
+        let request = Arrangement {
+            texture: Texture::Band,
+            tempo,
+            variation: 4,
+        };
+        let band = arrange(&line, Key::C_MAJOR, &request).expect("chords near the key");
+        let mut pitched = band.clone();
+        pitched
+            .notes
+            .retain(|note| !matches!(note.voice, Voice::Drum(_)));
+        let level = |passage| loudness(&raw(passage), 48_000).expect("it sounds");
+        let below = level(&pitched) - level(&band.strand(Strand::Percussion));
+        assert!((6.0..20.0).contains(&below), "{below} LU below at {tempo}");
+    }
+    for drum in [Drum::Ride, Drum::HiHat, Drum::Tap] {
+        let samples = raw(&hits(drum, 60));
+        let stroke = |number: usize| -> Vec<f64> {
+            let from = number * 24_000;
+            let frames = samples[2 * from..2 * (from + 5760)].chunks_exact(2);
+            frames.map(|frame| f64::from(frame[0])).collect()
+        };
+        let (first, second) = (stroke(0), stroke(1));
+        let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| a * b).sum::<f64>();
+        let alike = dot(&first, &second) / (dot(&first, &first) * dot(&second, &second)).sqrt();
+        assert!(alike < 0.9, "{drum:?}: {alike}");
+    }
+}

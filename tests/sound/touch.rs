@@ -25,7 +25,7 @@ fn spectrum(samples: &[f64], start: f64) -> (Vec<f64>, f64) {
 }
 
 /// Where the middle of the amplitude lies, in hertz.
-fn centroid(samples: &[f64], start: f64) -> f64 {
+pub(crate) fn centroid(samples: &[f64], start: f64) -> f64 {
     let (amplitudes, bin) = spectrum(samples, start);
     let sum: f64 = amplitudes.iter().sum();
     let weighted = amplitudes
@@ -36,7 +36,7 @@ fn centroid(samples: &[f64], start: f64) -> f64 {
 }
 
 /// The level of a partial in decibels.
-fn partial(samples: &[f64], start: f64, hertz: f64) -> f64 {
+pub(crate) fn partial(samples: &[f64], start: f64, hertz: f64) -> f64 {
     let (amplitudes, bin) = spectrum(samples, start);
     let from = (hertz * 0.98 / bin) as usize;
     let to = (hertz * 1.02 / bin) as usize + 1;

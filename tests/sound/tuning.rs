@@ -6,7 +6,7 @@ use super::notes::{SECOND, mono, range, single};
 use super::spectrum::{cents, frequency};
 
 /// The worst fundamental of a sound over every playable note, in cents.
-fn worst(sound: &Sound, rate: u32, a4: f64) -> (f64, i32) {
+pub(crate) fn worst(sound: &Sound, rate: u32, a4: f64) -> (f64, i32) {
     let settings = Settings {
         rate,
         a4,

@@ -45,31 +45,32 @@ const UNDER: f32 = 0.8;
 
 fn plain(scene: &Scene, touch: &mut Touch) {
     let groove = Groove::swung(scene.setting.meter, scene.tempo);
-    rhythm_section(scene, groove, 1.0, touch);
+    rhythm_section(scene, groove, (scene.tempo, 1.0), touch);
 }
 
 fn double_time(scene: &Scene, touch: &mut Touch) {
     let groove = Groove::doubled(scene.setting.meter, scene.tempo);
-    rhythm_section(scene, groove, 1.0, touch);
+    rhythm_section(scene, groove, (2.0 * scene.tempo, 1.0), touch);
 }
 
 fn with_melody(scene: &Scene, touch: &mut Touch) {
     let groove = Groove::swung(scene.setting.meter, scene.tempo);
-    let segments = rhythm_section(scene, groove, UNDER, touch);
+    let segments = rhythm_section(scene, groove, (scene.tempo, UNDER), touch);
     let voices = scene.setting.voicings.iter();
     let fullest = voices.map(|voicing| voicing.upper.len()).max().unwrap_or(0);
     improvise(&segments, groove, fullest as u8, touch);
 }
 
+/// At so many beats a minute, the comping by so much stronger.
 fn rhythm_section<'a>(
     scene: &'a Scene,
     groove: Groove,
-    accent: f32,
+    (tempo, accent): (f32, f32),
     touch: &mut Touch,
 ) -> Vec<Segment<'a>> {
     let segments = segments(scene.setting, groove);
     walk(&segments, groove, touch);
     comp(&segments, groove, accent, touch);
-    brush(scene.setting.length(), groove, touch);
+    brush(scene.setting.length(), groove, tempo, touch);
     segments
 }
