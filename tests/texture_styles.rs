@@ -241,9 +241,9 @@ fn no_two_bars_of_drums_are_alike() {
             let from = start.saturating_sub(TICKS_PER_BEAT / 4);
             let within = drums
                 .iter()
-                .filter(|note| (from..start + 15 * TICKS_PER_BEAT / 4).contains(&note.start));
+                .filter(|note| (from..start + 15 * TICKS_PER_BEAT / 4).contains(&note.0));
             within
-                .map(|note| (note.start + TICKS_PER_BEAT - start, note.strength.to_bits()))
+                .map(|note| (note.0 + TICKS_PER_BEAT - start, note.3.to_bits()))
                 .collect()
         };
         assert!(!bar(0).is_empty());

@@ -1,5 +1,7 @@
 //! A guitar: chords that one hand can hold on six strings, strummed.
 
+use std::ops::Range;
+
 use super::part::{Groove, segments};
 use super::{Card, Manner, Scene, Touch};
 use crate::arranging::fretboard::can_hold;
@@ -29,33 +31,46 @@ fn lay(scene: &Scene, touch: &mut Touch) {
         for (number, (start, end)) in segment.beats(groove).into_iter().enumerate() {
             let accent = if number == 0 { 1.0 } else { 0.85 };
             let short = start + (end - start) * 7 / 8;
-            // What one hand cannot hold at once it plays one after the other: the bass, then
-            // the chord from the middle of the beat.
-            let middle = start + (end - start).min(groove.beat) / 2;
-            let (bass_end, chord) = if is_held(segment.voicing) {
-                (short, start)
-            } else {
-                (middle, middle)
-            };
-            touch.bass(segment.voicing.bass, start, bass_end, accent);
-            for voice in 0..segment.voicing.upper.len() {
-                let struck = chord + step * (voice as Ticks + 1);
-                if struck < short {
-                    touch.voice(segment.voicing, voice, struck, short, accent);
+            // What one hand cannot hold at once it plays one after the other, within the beat.
+            let grips = grips(segment.voicing);
+            let beat = (end - start).min(groove.beat);
+            let grip = |number: usize| start + beat * number as Ticks / grips.len() as Ticks;
+            for (number, voices) in grips.iter().enumerate() {
+                let from = grip(number);
+                let is_last = number + 1 == grips.len();
+                let until = if is_last { short } else { grip(number + 1) };
+                for (string, voice) in voices.clone().enumerate() {
+                    let struck = from + step * string as Ticks;
+                    if struck >= until {
+                        continue;
+                    }
+                    match voice.checked_sub(1) {
+                        None => touch.bass(segment.voicing.bass, struck, until, accent),
+                        Some(upper) => touch.voice(segment.voicing, upper, struck, until, accent),
+                    }
                 }
             }
         }
     }
 }
 
-/// Whether a hand holds the bass and the upper voices together.
-fn is_held(voicing: &Voicing) -> bool {
-    let upper: Vec<i8> = voicing
-        .upper
-        .iter()
-        .map(|pitch| pitch.midi() as i8)
-        .collect();
-    can_hold(voicing.bass.midi(), &upper)
+/// The voices, counted from the bass as 0, in as few grips as a hand needs for them: all at
+/// once, or the bass and then the others, those in as many grips as they need.
+fn grips(voicing: &Voicing) -> Vec<Range<usize>> {
+    let midi: Vec<i8> = voicing.pitches().map(|pitch| pitch.midi() as i8).collect();
+    let holds = |voices: Range<usize>| can_hold(i32::from(midi[voices.start]), &midi[voices][1..]);
+    if holds(0..midi.len()) {
+        return vec![0..midi.len()];
+    }
+    let mut grips = vec![0..1];
+    let mut from = 1;
+    while from < midi.len() {
+        let fits = |to: &usize| holds(from..*to);
+        let to = (from + 1..=midi.len()).rev().find(fits).unwrap_or(from + 1);
+        grips.push(from..to);
+        from = to;
+    }
+    grips
 }
 
 #[cfg(test)]

@@ -101,8 +101,10 @@ fn sweep(hands: &mut Hands, beat: Ticks, groove: Groove, off: bool) {
 fn ride(hands: &mut Hands, beat: Ticks, groove: Groove, off: bool) {
     let end = beat + groove.beat;
     let skip = beat + groove.eighths(1);
-    hands.strike(Drum::Ride, beat, end, if off { 0.42 } else { 0.34 });
-    if off && hands.happens(9) {
+    let follows = off && hands.happens(9);
+    let until = if follows { skip } else { end };
+    hands.strike(Drum::Ride, beat, until, if off { 0.42 } else { 0.34 });
+    if follows {
         hands.strike(Drum::Ride, skip, end, 0.27);
     }
     if hands.happens(2) {
