@@ -59,10 +59,11 @@ fn lay(scene: &Scene, touch: &mut Touch) {
 fn grips(voicing: &Voicing) -> Vec<Range<usize>> {
     let midi: Vec<i8> = voicing.pitches().map(|pitch| pitch.midi() as i8).collect();
     let holds = |voices: Range<usize>| can_hold(i32::from(midi[voices.start]), &midi[voices][1..]);
+    let first = |to| -> Vec<Range<usize>> { std::iter::once(0..to).collect() };
     if holds(0..midi.len()) {
-        return vec![0..midi.len()];
+        return first(midi.len());
     }
-    let mut grips = vec![0..1];
+    let mut grips = first(1);
     let mut from = 1;
     while from < midi.len() {
         let fits = |to: &usize| holds(from..*to);
