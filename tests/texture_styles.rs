@@ -214,7 +214,7 @@ fn the_ride_swings_with_accents_on_two_and_four() {
     };
     let is_main = |note: &Note| nearest_beat(note).1 <= TICKS_PER_BEAT / 100;
     let back = mean(&|note| is_main(note) && nearest_beat(note).0 % 2 == 1);
-    let down = mean(&|note| is_main(note) && nearest_beat(note).0 % 2 == 0);
+    let down = mean(&|note| is_main(note) && nearest_beat(note).0.is_multiple_of(2));
     let skip = mean(&|note| !is_main(note));
     assert!(
         back > 1.1 * down && down > 1.1 * skip,
