@@ -4,6 +4,7 @@
 use rand::seq::SliceRandom;
 use rand_chacha::ChaCha8Rng;
 
+use super::alike::Alike;
 use super::drill::Drill;
 use super::question::Question;
 use crate::devices::{Catalogue, Device, DeviceId};
@@ -24,18 +25,15 @@ pub(super) fn numerals(
     let mode = question.key().mode();
     let context = Context::in_line(&question.progression.line, slot, mode);
     let right = Sounding::new(sounding.usual(), context.clone());
+    let alike = Alike::to(&right.truth, mode);
     let mut chosen = vec![right];
-    for mut circle in circles(question, drill, catalogue, mode) {
-        circle.shuffle(random);
-        for numeral in circle {
-            if chosen.len() == count {
-                break;
-            }
-            let offered = Sounding::new(numeral, context.clone());
-            if !sounding.is_as_good(&offered) && !chosen.iter().any(|one| one.is_as_good(&offered))
-            {
-                chosen.push(offered);
-            }
+    for numeral in candidates(question, drill, catalogue, mode, random) {
+        if chosen.len() == count {
+            break;
+        }
+        let offered = Sounding::new(alike.name(numeral), context.clone());
+        if !sounding.is_as_good(&offered) && !chosen.iter().any(|one| one.is_as_good(&offered)) {
+            chosen.push(offered);
         }
     }
     let mut numerals: Vec<Numeral> = chosen.into_iter().map(|offered| offered.truth).collect();
@@ -46,14 +44,16 @@ pub(super) fn numerals(
     numerals
 }
 
-/// Sets of likely wrong answers, the nearest first: the neighbours of the wanted device,
-/// the drill's own devices, the chords of the key and those borrowed most.
-fn circles(
+/// Likely wrong answers, the nearest first: by turns the neighbours of the wanted device
+/// and the drill's own devices, then the chords of the key and those borrowed most. The
+/// drill's own come early, or a chord that is offered only where it is right would tell.
+fn candidates(
     question: &Question,
     drill: &Drill,
     catalogue: &Catalogue,
     mode: Mode,
-) -> [Vec<Numeral>; 4] {
+    random: &mut ChaCha8Rng,
+) -> Vec<Numeral> {
     let neighbours: &[DeviceId] = catalogue
         .get(&question.wanted)
         .map_or(&[], |device| device.neighbours.as_slice());
@@ -80,12 +80,31 @@ fn circles(
             &["IV7", "ii", "v", "V7/V", "V7/iv", "viio7", "N6"],
         ),
     };
-    [
+    let [mut near, mut own, mut key, mut borrowed] = [
         of(neighbours),
         of(&drill.devices),
         numerals(key),
         numerals(borrowed),
-    ]
+    ];
+    for circle in [&mut near, &mut own, &mut key, &mut borrowed] {
+        circle.shuffle(random);
+    }
+    by_turns(near, own).chain(key).chain(borrowed).collect()
+}
+
+/// One of the first, one of the second, and so on; then what is left of the longer.
+fn by_turns<T>(first: Vec<T>, second: Vec<T>) -> impl Iterator<Item = T> {
+    let mut first = first.into_iter();
+    let mut second = second.into_iter();
+    let mut turn = false;
+    std::iter::from_fn(move || {
+        turn = !turn;
+        if turn {
+            first.next().or_else(|| second.next())
+        } else {
+            second.next().or_else(|| first.next())
+        }
+    })
 }
 
 /// The usual names of a device's own chords.

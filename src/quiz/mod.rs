@@ -3,6 +3,7 @@
 //! be done goes out as effects.
 
 mod aim;
+mod alike;
 mod answer;
 mod bag;
 mod choices;
