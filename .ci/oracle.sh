@@ -1,8 +1,7 @@
 #!/usr/bin/env bash
 # Asks music21 again: the committed tables must come out as they are, and every numeral of
 # the RomanText analyses that it carries must mean the same to us; scores that we render
-# must read back as they were spelled, and questions that we sound must be heard as the chords
-# they are (by librosa; 500 of them: legibility.py 500 2026 PLAGAL). Needs Python with venv
+# must read back as they were spelled. Needs Python with venv
 # and PyPI; says so and passes where they are missing.
 set -euo pipefail
 cd "$(dirname "$0")/.."
@@ -32,4 +31,3 @@ done
 "$venv/bin/python" "$recipes/corpus.py" "$fresh"
 PLAGAL_ROMAN_TEXT="$fresh/corpus.tsv" "${CARGO:-cargo}" test --test outside_roman_text -- --nocapture
 "$venv/bin/python" "$recipes/scores.py" "${CARGO:-cargo}" run --quiet --
-"$venv/bin/python" "$recipes/legibility.py" 40 1 "${CARGO:-cargo}" run --quiet --

@@ -9,7 +9,8 @@ explained by harmonic notes (non-negative least squares, after Mauch and Dixon, 
 their chroma from G3 up is compared with templates of all qualities on all roots, and the
 bass is the lowest note as the chord begins. A chord is found when root, quality and
 bass are those of the truth; names of the same notes over the same bass count as one, for
-no chroma can tell them apart.
+no chroma can tell them apart. Needs librosa (`pip install librosa==0.11.0`); 500 questions
+take some minutes, so it is run by hand.
 """
 
 import collections
