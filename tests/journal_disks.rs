@@ -51,8 +51,22 @@ impl Folder {
             .expect("the script runs")
     }
 
+    fn text(&self, file: &str) -> String {
+        fs::read_to_string(self.0.join("kept").join(file)).expect("it was kept")
+    }
+
+    /// Runs a script and says with which code its drill ended; on standard error the drill
+    /// must have told what is wrong with the disk.
+    fn drill(&self, script: &str, wrong: &str) -> String {
+        let output = self.run(script);
+        assert!(output.status.success(), "{output:?}");
+        let told = self.text("err");
+        assert!(told.contains(wrong), "{told}");
+        self.text("code").trim_end().to_owned()
+    }
+
     fn lines(&self, file: &str) -> usize {
-        let text = fs::read_to_string(self.0.join(file)).expect("it was kept");
+        let text = self.text(file);
         assert!(text.is_empty() || text.ends_with('\n'), "{file} is torn");
         for line in text.lines() {
             serde_json::from_str::<serde_json::Value>(line).expect("every line is whole");
@@ -75,7 +89,7 @@ const DRILL: &str = r#"
 "#;
 
 fn marks(folder: &Folder) -> usize {
-    let out = fs::read_to_string(folder.0.join("kept/out")).expect("it was kept");
+    let out = folder.text("out");
     assert!(
         out.contains("\"event\":\"end\""),
         "the drill went on to its end"
@@ -85,10 +99,7 @@ fn marks(folder: &Folder) -> usize {
 
 /// Answers in the journal and in the file beside, after the disk refused some.
 fn kept(folder: &Folder) -> (usize, usize) {
-    (
-        folder.lines("kept/journal.jsonl"),
-        folder.lines("kept/rescued.jsonl"),
-    )
+    (folder.lines("journal.jsonl"), folder.lines("rescued.jsonl"))
 }
 
 #[test]
@@ -103,14 +114,7 @@ fn a_full_disk_costs_no_answer() {
         cp "$DISK/journal.jsonl" "$KEPT/"
         cp "$PLAGAL_HOME"/plagal-unsaved-*.jsonl "$KEPT/rescued.jsonl""#
     );
-    let output = folder.run(&script);
-    assert!(output.status.success(), "{output:?}");
-    let told = fs::read_to_string(folder.0.join("kept/err")).expect("it was kept");
-    assert!(told.contains("the disk is full"), "{told}");
-    assert_eq!(
-        fs::read_to_string(folder.0.join("kept/code")).expect("kept"),
-        "73\n"
-    );
+    assert_eq!(folder.drill(&script, "the disk is full"), "73");
     let (in_journal, rescued) = kept(&folder);
     assert!(in_journal > 0 && rescued > 0);
     assert_eq!(in_journal + rescued, marks(&folder));
@@ -136,15 +140,8 @@ fn room_made_in_mid_drill_takes_all_that_waited() {
             .replace("yes 1 | \"$PLAGAL\"", "\"$PLAGAL\"")
             .replace("--questions 60", "--questions 60 <\"$KEPT/answers\"")
     );
-    let output = folder.run(&script);
-    assert!(output.status.success(), "{output:?}");
-    let told = fs::read_to_string(folder.0.join("kept/err")).expect("it was kept");
-    assert!(told.contains("the disk is full"), "{told}");
-    assert_eq!(
-        fs::read_to_string(folder.0.join("kept/code")).expect("kept"),
-        "0\n"
-    );
-    assert_eq!(folder.lines("kept/journal.jsonl"), marks(&folder));
+    assert_eq!(folder.drill(&script, "the disk is full"), "0");
+    assert_eq!(folder.lines("journal.jsonl"), marks(&folder));
 }
 
 #[test]
@@ -161,10 +158,7 @@ fn a_read_only_disk_costs_no_answer() {
         cp "$DISK/journal.jsonl" "$KEPT/"
         cp "$PLAGAL_HOME"/plagal-unsaved-*.jsonl "$KEPT/rescued.jsonl""#
     );
-    let output = folder.run(&script);
-    assert!(output.status.success(), "{output:?}");
-    let told = fs::read_to_string(folder.0.join("kept/err")).expect("it was kept");
-    assert!(told.contains("the disk is read-only"), "{told}");
+    assert_eq!(folder.drill(&script, "the disk is read-only"), "73");
     let (in_journal, rescued) = kept(&folder);
     assert_eq!((in_journal, rescued), (3, marks(&folder)));
 }

@@ -44,11 +44,12 @@ impl From<io::Error> for NotMerged {
     }
 }
 
-/// All that tells one answer from another, in this format and in newer ones.
+/// All that tells one answer from another, in this format and in newer ones. A line
+/// without a version is no answer.
 #[derive(Deserialize)]
 struct Head {
-    #[allow(dead_code, reason = "a line without it is no answer")]
-    version: u32,
+    #[serde(rename = "version")]
+    _version: u32,
     id: String,
 }
 
