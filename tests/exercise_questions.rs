@@ -1,34 +1,17 @@
 //! The built-in exercises at work: every device of each can be asked, in many ways.
 
+mod built_in;
+
 use std::collections::BTreeSet;
 
 use plagal::devices::Catalogue;
-use plagal::exercise::{Exercise, Known};
-use plagal::host::library::EXERCISES;
 use plagal::quiz::{Question, question_seed};
-use plagal::synth;
 use plagal::theory::BareSix;
+
+use built_in::exercises;
 
 /// Questions made of each device in each exercise.
 const SEEDS: u32 = 12;
-
-fn exercises(catalogue: &Catalogue) -> Vec<Exercise> {
-    let sounds: Vec<&str> = synth::built_in()
-        .iter()
-        .map(|sound| sound.id.as_str())
-        .collect();
-    let known = Known {
-        catalogue,
-        sounds: &sounds,
-    };
-    let read = |(name, text): &(&str, &str)| {
-        Exercise::read(text, known).unwrap_or_else(|faults| {
-            let all: Vec<String> = faults.iter().map(|f| format!("{}: {f}", f.place)).collect();
-            panic!("{name}: {}", all.join("\n"))
-        })
-    };
-    EXERCISES.iter().map(read).collect()
-}
 
 #[test]
 fn every_device_of_every_exercise_can_be_asked() {

@@ -1,28 +1,18 @@
 //! Many questions of every built-in exercise. `PLAGAL_QUESTIONS` says how many of each;
 //! the figures in the notes come from 10,000.
 
+mod built_in;
+
+use plagal::arranging;
 use plagal::devices::Catalogue;
-use plagal::exercise::{Exercise, Known};
-use plagal::host::library::EXERCISES;
 use plagal::quiz::{Answer, Drill, Form, Mark, Question, Truth, question_seed};
 use plagal::theory::{BareSix, Notation};
-use plagal::{arranging, synth};
+
+use built_in::exercises;
 
 fn drills(catalogue: &Catalogue) -> Vec<Drill> {
-    let sounds: Vec<&str> = synth::built_in()
+    exercises(catalogue)
         .iter()
-        .map(|sound| sound.id.as_str())
-        .collect();
-    let known = Known {
-        catalogue,
-        sounds: &sounds,
-    };
-    let read = |(name, text): &(&str, &str)| {
-        Exercise::read(text, known).unwrap_or_else(|_| panic!("{name} is sound"))
-    };
-    EXERCISES
-        .iter()
-        .map(read)
         .map(|exercise| exercise.drill(BareSix::AddedSixth))
         .collect()
 }
