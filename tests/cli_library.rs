@@ -280,6 +280,7 @@ fn a_file_that_is_not_there_has_code_66() {
 #[test]
 fn a_percussion_of_the_user_is_offered_and_chosen_by_the_settings() {
     let wires = built_in("sounds/kits/brushes.json").replace("\"brushes\"", "\"wires\"");
+    let wires = wires.replace("\"level\": -14", "\"level\": -24");
     let chosen = r#"{"kit": "wires"}"#;
     let home = Home::new(
         "kits",
@@ -299,6 +300,15 @@ fn a_percussion_of_the_user_is_offered_and_chosen_by_the_settings() {
         &file,
     ];
     assert_eq!(home.run(&arguments).code, 0);
+    let by_settings = fs::read(&file).expect("it was written");
+    let with_flag = |id| home.run(&[&arguments[..], &["--kit", id]].concat());
+    assert_eq!(with_flag("brushes").code, 0);
+    assert_eq!(with_flag("none").code, 66);
+    fs::write(home.path("settings.json"), "{}").expect("it can be written");
+    let by_default = fs::read(&file).expect("it was written");
+    assert_eq!(with_flag("wires").code, 0);
+    assert!(fs::read(&file).is_ok_and(|by_flag| by_flag == by_settings));
+    assert_ne!(by_default, by_settings);
     fs::write(home.path("settings.json"), r#"{"kit": "wire"}"#).expect("it can be written");
     let refused = home.run(&arguments);
     assert!(

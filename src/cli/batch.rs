@@ -28,6 +28,8 @@ pub(super) struct Batch<'a> {
     pub(super) rate: u32,
     /// The frequency of A4 in hertz.
     pub(super) tuning: f64,
+    /// The percussion of a band.
+    pub(super) kit: Kit,
 }
 
 /// Seconds in which a part fades where the next one begins.
@@ -40,7 +42,6 @@ impl Batch<'_> {
         let catalogue = shelves::catalogue(&shelves::devices(context))?;
         let drill = exercise(self.exercise, &catalogue, context)?.drill(context.bare_six);
         let sounds = shelves::sounds(context);
-        let kit = shelves::kit(&mut shelves::kits(context), context)?.clone();
         fs::create_dir_all(folder).map_err(|error| cannot_write(folder, error))?;
         for index in 0..self.count {
             let refused = |error: NoQuestion| refusal(self.exercise, &error);
@@ -49,7 +50,7 @@ impl Batch<'_> {
             let question = Question::new(&drill, &catalogue, device, seed).map_err(refused)?;
             let sound = sounds.find(&question.sound);
             let sound = sound.unwrap_or(&synth::built_in()[0]);
-            let bytes = self.bytes(&question, sound, &kit).map_err(refused)?;
+            let bytes = self.bytes(&question, sound).map_err(refused)?;
             let file = folder.join(self.name(&drill, index));
             write_whole(&file, &bytes).map_err(|error| cannot_write(&file, error))?;
             let name = file.display().to_string();
@@ -72,7 +73,7 @@ impl Batch<'_> {
         format!("{id}-{seed}-{:04}.{ending}", index + 1)
     }
 
-    fn bytes(&self, question: &Question, sound: &Sound, kit: &Kit) -> Result<Vec<u8>, NoQuestion> {
+    fn bytes(&self, question: &Question, sound: &Sound) -> Result<Vec<u8>, NoQuestion> {
         let programme = |hearing, open| {
             let made = question.programme(&hearing, open);
             made.map_err(NoQuestion::TooRemote)
@@ -81,7 +82,7 @@ impl Batch<'_> {
         Ok(match self.format {
             Format::Wav => {
                 let programme = programme(Hearing::Question, true)?;
-                wav(&self.samples(&programme, sound, kit))
+                wav(&self.samples(&programme, sound))
             }
             Format::Midi => {
                 let programme = programme(Hearing::Line, false)?;
@@ -96,7 +97,7 @@ impl Batch<'_> {
     }
 
     /// The parts one after another, as the drill plays them.
-    fn samples(&self, programme: &Programme, sound: &Sound, kit: &Kit) -> Samples {
+    fn samples(&self, programme: &Programme, sound: &Sound) -> Samples {
         let settings = synth::Settings {
             rate: self.rate,
             a4: self.tuning,
@@ -104,7 +105,7 @@ impl Batch<'_> {
         };
         let mut all = Vec::new();
         for (number, part) in programme.parts.iter().enumerate() {
-            let band = Band::for_passage(sound, &part.passage).with_kit(kit);
+            let band = Band::for_passage(sound, &part.passage).with_kit(&self.kit);
             let mut own = synth::render_band(&part.passage, &band, &settings).interleaved;
             if number + 1 < programme.parts.len() {
                 self.cut(part, &mut own);

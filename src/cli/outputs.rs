@@ -14,6 +14,8 @@ pub(super) struct Outputs {}
 impl Outputs {
     pub(super) fn run(context: &Context) -> Result<(), Failure> {
         let devices = player::devices().map_err(|fault| Failure::NoSound(fault.to_string()))?;
+        let default = player::default_device().map(|device| device.id);
+        let is_default = |device: &DeviceName| default.as_ref() == Some(&device.id);
         let is_chosen = |device: &DeviceName| match &context.player.choice {
             Choice::Device(id) => *id == device.id,
             Choice::Off | Choice::Default => false,
@@ -23,6 +25,7 @@ impl Outputs {
                 serde_json::json!({
                     "id": device.id,
                     "name": device.name,
+                    "default": is_default(device),
                     "chosen": is_chosen(device),
                 })
             });
@@ -34,9 +37,19 @@ impl Outputs {
             vec![
                 context.style.safe(&device.id),
                 context.style.safe(&device.name),
-                if is_chosen(device) { "chosen" } else { "" }.to_owned(),
+                marks(is_default(device), is_chosen(device)).to_owned(),
             ]
         });
         print(&table(&rows.collect::<Vec<_>>()))
+    }
+}
+
+/// What stands beside a device.
+fn marks(is_default: bool, is_chosen: bool) -> &'static str {
+    match (is_default, is_chosen) {
+        (true, true) => "system default, chosen",
+        (true, false) => "system default",
+        (false, true) => "chosen",
+        (false, false) => "",
     }
 }

@@ -47,7 +47,7 @@ impl Practising {
             .map(|loaded| loaded.thing)
             .collect();
         let player = Player::start(context.player.clone());
-        let kit = shelves::kit(&mut shelves::kits(context), context)?.clone();
+        let kit = shelves::kit(&mut shelves::kits(context), context.kit.as_deref())?.clone();
         let performer = Performer::new(player, sounds, context.tuning).with_kit(kit);
         Ok(Self {
             practice: Practice::new(catalogue, keeper, performer),

@@ -65,6 +65,7 @@ impl Render {
                 format: self.format.unwrap_or(Format::Wav),
                 rate: self.rate,
                 tuning: self.sounding.tuning(context),
+                kit: self.sounding.kit(context)?,
             };
             return batch.write(&self.output, context);
         }

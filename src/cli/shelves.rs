@@ -41,10 +41,9 @@ pub(super) fn kits(context: &Context) -> Shelf<Kit> {
     Shelf::load(built_in, context.home.as_deref(), Kit::read)
 }
 
-/// The percussion that the settings choose.
-pub(super) fn kit<'s>(shelf: &'s mut Shelf<Kit>, context: &Context) -> Result<&'s Kit, Failure> {
-    let id = context.kit.as_ref().unwrap_or(&synth::kit().id).clone();
-    find("kit", shelf, &id)
+/// The percussion that is chosen; the built-in one if none is.
+pub(super) fn kit<'s>(shelf: &'s mut Shelf<Kit>, chosen: Option<&str>) -> Result<&'s Kit, Failure> {
+    find("kit", shelf, chosen.unwrap_or(&synth::kit().id))
 }
 
 /// Calls with what an exercise may name: built-in sounds first, for the first is the

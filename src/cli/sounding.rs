@@ -30,6 +30,9 @@ pub(super) struct SoundingArguments {
     /// One of the lines alone
     #[arg(long, value_name = "STRAND", value_parser = words(STRANDS))]
     only: Option<Strand>,
+    /// The percussion of a band; `plagal sounds` lists it
+    #[arg(long, value_name = "ID")]
+    kit: Option<String>,
     /// The frequency of A4
     #[arg(long, value_name = "HERTZ", value_parser = tuning)]
     tuning: Option<f64>,
@@ -55,6 +58,12 @@ impl SoundingArguments {
     /// Chooses the small differences between attacks, or the questions of an exercise.
     pub(super) fn seed(&self) -> u64 {
         self.seed
+    }
+
+    /// The percussion, by flag or settings.
+    pub(super) fn kit(&self, context: &Context) -> Result<Kit, Failure> {
+        let chosen = self.kit.as_deref().or(context.kit.as_deref());
+        shelves::kit(&mut shelves::kits(context), chosen).cloned()
     }
 
     /// The frequency of A4 in hertz, by flag or settings.
@@ -94,7 +103,7 @@ impl SoundingArguments {
             line,
             passage,
             sound: self.sound(context)?,
-            kit: shelves::kit(&mut shelves::kits(context), context)?.clone(),
+            kit: self.kit(context)?,
             tuning: self.tuning(context),
             seed: self.seed,
         })

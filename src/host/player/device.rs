@@ -60,6 +60,14 @@ pub fn devices() -> Result<Vec<DeviceName>, Fault> {
     Ok(devices.map(|device| name(&device)).collect())
 }
 
+/// The device that the system would choose, if there is one.
+#[must_use]
+pub fn default_device() -> Option<DeviceName> {
+    hush();
+    let device = cpal::default_host().default_output_device();
+    device.map(|device| name(&device))
+}
+
 /// ALSA writes to standard error unless told not to.
 fn hush() {
     #[cfg(target_os = "linux")]

@@ -53,7 +53,7 @@ mod device;
 
 pub use cue::{Cue, CueId, Refusal, Region};
 pub use deck::Deck;
-pub use device::devices;
+pub use device::{default_device, devices};
 pub use fault::Fault;
 pub use level::Level;
 pub use link::{Remote, link};

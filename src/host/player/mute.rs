@@ -14,3 +14,9 @@ pub(super) fn open(_: &Settings) -> Result<Opened, Fault> {
 pub fn devices() -> Result<Vec<DeviceName>, Fault> {
     Err(Fault::BuiltWithoutSound)
 }
+
+/// The device that the system would choose: none.
+#[must_use]
+pub fn default_device() -> Option<DeviceName> {
+    None
+}
