@@ -85,6 +85,26 @@ fn every_cut_of_a_line_is_a_fault() {
     }
 }
 
+/// The quick reader of printed lines may not take what the reader of all JSON refuses.
+#[test]
+fn a_glance_reads_every_change_of_a_byte_as_json_reads_it() {
+    let same = |line: &str| match (parse::<Glance>(line), serde_json::from_str(line)) {
+        (Ok(Line::Known(quick)), Ok(slow)) => assert_eq!(quick, slow, "{line}"),
+        (Ok(Line::Newer(version)), _) => assert!(version > FORMAT, "{line}"),
+        (quick, slow) => assert!(quick.is_err() && slow.is_err(), "{line}"),
+    };
+    for at in 0..FORMAT_1.len() {
+        for byte in "0159.-+eE\"\\,:{}[]nx \t\u{1}".bytes() {
+            let mut line = FORMAT_1.to_owned().into_bytes();
+            line[at] = byte;
+            same(std::str::from_utf8(&line).expect("all of it is ASCII"));
+            line.insert(at, byte);
+            same(std::str::from_utf8(&line).expect("all of it is ASCII"));
+        }
+        same(&[&FORMAT_1[..at], &FORMAT_1[at + 1..]].concat());
+    }
+}
+
 proptest! {
     #[test]
     fn print_then_parse_gives_the_entry_back(

@@ -2,26 +2,35 @@
 
 use serde::Deserialize;
 
-use super::{Entry, Glance, LineFault};
+use super::{Entry, Glance, LineFault, printed};
 
 /// The format that this program writes. Raise it only when an older program would
 /// misread the line; a new field that an old program may ignore needs no new format.
 pub const FORMAT: u32 = 1;
 
-/// Data that names the format it was written in.
-pub trait Versioned {
+/// What can be read from a line: data that names the format it was written in.
+pub trait Versioned<'a>: Deserialize<'a> {
     fn version(&self) -> u32;
+
+    /// A quicker way to read the line, for those that have one; it may fail on any line.
+    fn quickly(_line: &'a str) -> Option<Self> {
+        None
+    }
 }
 
-impl Versioned for Entry {
+impl Versioned<'_> for Entry {
     fn version(&self) -> u32 {
         self.version
     }
 }
 
-impl Versioned for Glance<'_> {
+impl<'a> Versioned<'a> for Glance<'a> {
     fn version(&self) -> u32 {
         self.version
+    }
+
+    fn quickly(line: &'a str) -> Option<Self> {
+        printed::glance(line)
     }
 }
 
@@ -42,11 +51,8 @@ struct Head {
 ///
 /// # Errors
 /// When the line is not a JSON object with the fields of a format up to [`FORMAT`].
-pub fn parse<'a, T>(line: &'a str) -> Result<Line<T>, LineFault>
-where
-    T: Deserialize<'a> + Versioned,
-{
-    match serde_json::from_str::<T>(line) {
+pub fn parse<'a, T: Versioned<'a>>(line: &'a str) -> Result<Line<T>, LineFault> {
+    match T::quickly(line).map_or_else(|| serde_json::from_str(line), Ok) {
         Ok(known) if known.version() <= FORMAT => Ok(Line::Known(known)),
         Ok(newer) => Ok(Line::Newer(newer.version())),
         Err(error) => match serde_json::from_str::<Head>(line) {

@@ -5,6 +5,7 @@ mod entry;
 mod fault;
 mod glance;
 mod line;
+mod printed;
 
 pub use entry::{Difficulty, Entry, KeySetting, SlotAnswer};
 pub use fault::LineFault;

@@ -11,7 +11,9 @@ pub(super) struct Abilities {
     devices: Vec<Ability>,
     family_of: Vec<usize>,
     members: Vec<Vec<usize>>,
-    /// What each family's answers say about its level.
+    /// What each device's answers say about its family's level.
+    about: Vec<Information>,
+    /// What each family's answers say about the learner's level.
     heard: Vec<Information>,
     prior: Information,
     family_variance: f64,
@@ -26,6 +28,7 @@ impl Abilities {
         }
         Self {
             devices: vec![Ability::unheard(model.device_variance); family_of.len()],
+            about: vec![Information::default(); family_of.len()],
             family_of,
             members,
             heard: vec![Information::default(); families],
@@ -46,9 +49,10 @@ impl Abilities {
         ability.ability(self.level_without(device))
     }
 
+    /// Time passes for a device, which then has an answer to learn from: its family hears
+    /// of both at once.
     pub(super) fn drift(&mut self, device: usize, kept: f64, noise: f64) {
         self.devices[device].drift(kept, noise);
-        self.listen(self.family_of[device]);
     }
 
     pub(super) fn learn_and_drift(
@@ -60,18 +64,20 @@ impl Abilities {
     ) {
         self.devices[device].learn(evidence);
         self.devices[device].drift(kept, noise);
-        self.listen(self.family_of[device]);
+        self.listen(device);
     }
 
-    fn listen(&mut self, family: usize) {
-        self.heard[family] = self.sum(family, None);
+    fn listen(&mut self, device: usize) {
+        self.about[device] = self.devices[device].about_level();
+        let family = self.family_of[device];
+        self.heard[family] = self.sum(family, None).blurred(self.family_variance);
     }
 
     fn sum(&self, family: usize, without: Option<usize>) -> Information {
         self.members[family]
             .iter()
             .filter(|member| Some(**member) != without)
-            .map(|member| self.devices[*member].about_level())
+            .map(|member| self.about[*member])
             .fold(Information::default(), Information::and)
     }
 
@@ -83,7 +89,7 @@ impl Abilities {
             .iter()
             .enumerate()
             .filter(|(family, _)| *family != own)
-            .map(|(_, heard)| heard.blurred(self.family_variance))
+            .map(|(_, heard)| *heard)
             .fold(self.prior, Information::and);
         learner
             .blurred(self.family_variance)

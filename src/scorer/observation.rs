@@ -65,30 +65,48 @@ impl Response {
     /// The belief after an answer worth `credit`; `share` is below 1 when several devices
     /// answer for it together.
     pub(super) fn after(&self, belief: Moments, credit: f64, share: f64) -> Moments {
-        let (mut total, mut first, mut second) = (0.0, 0.0, 0.0);
-        points(belief, |ability, weight| {
-            let likelihood = likelihood(self.chance(ability), credit, share);
-            let mass = weight * likelihood;
-            total += mass;
-            first += mass * ability;
-            second += mass * ability * ability;
-        });
-        let mean = first / total;
+        let deviation = belief.deviation();
+        let heard = 1.0 - self.guess - self.slip;
+        let likelihood = |deaf: f64| likelihood(self.guess + heard / (1.0 + deaf), credit, share);
+        // The odds against hearing at the middle; those at a pair of nodes around it are
+        // as many times more and less, which saves half of the exponentials.
+        let deaf = libm::exp(-(belief.mean + self.offset));
+        let mut total = MIDDLE * likelihood(deaf);
+        let (mut first, mut second) = (0.0, 0.0);
+        for (node, weight) in NODES {
+            let away = node * deviation;
+            let odds = libm::exp(away);
+            let below = weight * likelihood(deaf * odds);
+            let above = weight * likelihood(deaf / odds);
+            total += below + above;
+            first += (above - below) * away;
+            second += (above + below) * away * away;
+        }
+        let away = first / total;
         Moments {
-            mean,
-            variance: second / total - mean * mean,
+            mean: belief.mean + away,
+            variance: second / total - away * away,
         }
     }
 }
 
+/// How likely an answer worth `credit` is where the chance of a right one is `chance`.
 fn likelihood(chance: f64, credit: f64, share: f64) -> f64 {
     let (right, wrong) = (chance.max(FLOOR), (1.0 - chance).max(FLOOR));
-    if share >= 1.0 && credit >= 1.0 {
+    let alone = if credit >= 1.0 {
         right
-    } else if share >= 1.0 && credit <= 0.0 {
+    } else if credit <= 0.0 {
         wrong
     } else {
-        libm::exp(share * (credit * libm::log(right) + (1.0 - credit) * libm::log(wrong)))
+        libm::exp(credit * libm::log(right) + (1.0 - credit) * libm::log(wrong))
+    };
+    // Mostly one or two devices answer for a slot, and roots are quicker than powers.
+    if share >= 1.0 {
+        alone
+    } else if share >= 0.5 {
+        libm::sqrt(alone)
+    } else {
+        libm::pow(alone, share)
     }
 }
 
