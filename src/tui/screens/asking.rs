@@ -6,6 +6,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
+use super::around::{about_line, draw_head, draw_message, message, sounding};
 use super::hearing::{Stretch, hearing, repeat};
 use crate::host::clock;
 use crate::quiz::{self, Answer, Event, Form, Session, State};
@@ -172,8 +173,8 @@ impl Asking {
                 "All answered: Enter marks them.".to_owned()
             }
             Some(slot) if asking.answers.len() > 1 => {
-                let bar = asking.question.progression.line.bar(slot);
-                format!("What does the chord in bar {bar} do?")
+                let place = place(&asking.question.progression.line, slot);
+                format!("What does the {place} do?")
             }
             _ => asking.question.prompt.written(theme.notation()),
         };
@@ -290,69 +291,20 @@ fn open(app: &App) -> Option<&quiz::Asking> {
     }
 }
 
-pub(super) fn draw_head(app: &App, frame: &mut Frame<'_>, area: Rect) {
-    let Some(session) = app.practice.session() else {
-        return;
+/// A chord by its place: its bar, and where several share that, which of them it is.
+fn place(line: &crate::theory::Line, slot: usize) -> String {
+    let bar = line.bar(slot);
+    let in_bar: Vec<usize> = (0..line.slots().len())
+        .filter(|other| line.bar(*other) == bar)
+        .collect();
+    let which = match (in_bar.len(), in_bar.iter().position(|other| *other == slot)) {
+        (1, _) => "chord",
+        (_, Some(0)) => "first chord",
+        (_, Some(1)) => "second chord",
+        (_, Some(2)) => "third chord",
+        (_, Some(_) | None) => "last chord",
     };
-    let drill = session.drill();
-    let exercise = app
-        .exercises
-        .iter()
-        .find(|exercise| exercise.id == drill.exercise);
-    let title = exercise.map_or(drill.exercise.as_str(), |exercise| exercise.title.as_str());
-    let done = session.tally().questions;
-    let number = match session.state() {
-        State::Marked(_) => done,
-        State::Asking(_) | State::Waiting | State::Finished => done + 1,
-    };
-    let place = format!("{} of {}", number.min(drill.questions), drill.questions);
-    parts::head(frame, area, title, &place, app.theme);
-}
-
-/// The latest message, or why nothing is heard.
-pub(super) fn draw_message(app: &App, frame: &mut Frame<'_>, area: Rect) {
-    if let Some(text) = message(app) {
-        let line = Line::from(Span::styled(text, app.theme.warning()));
-        frame.render_widget(parts::wrapped(vec![line]), area);
-    }
-}
-
-/// What there is to tell.
-pub(super) fn message(app: &App) -> Option<String> {
-    let silent = match app.practice.performer().status() {
-        crate::host::player::Status::Silent(fault) => Some(format!(
-            "{fault}; `plagal render` writes a line to a sound file"
-        )),
-        crate::host::player::Status::Opening | crate::host::player::Status::Open(_) => None,
-    };
-    app.message.clone().or(silent)
-}
-
-/// Key, tempo and sound of a question, as far as they may be known.
-pub(super) fn about_line(question: &quiz::Question, theme: Theme) -> Vec<Span<'static>> {
-    let key = match question.key_given {
-        quiz::KeyGiven::Nothing => "key not given".to_owned(),
-        quiz::KeyGiven::Cadence | quiz::KeyGiven::Tonic => question.key().written(theme.notation()),
-    };
-    let meter = question.meter();
-    let rest = format!(
-        "   {meter}   {} beats a minute   {}",
-        question.tempo, question.sound
-    );
-    vec![
-        Span::styled(key, theme.strong()),
-        Span::styled(rest, theme.faint()),
-    ]
-}
-
-/// The slot that sounds now.
-pub(super) fn sounding(app: &App, line: &crate::theory::Line) -> Option<usize> {
-    let position = app.practice.performer().position()?;
-    if position.is_line {
-        Chart::slot_at(line, position.ticks)
-    } else {
-        None
-    }
+    format!("{which} in bar {bar}")
 }
 
 impl Asking {

@@ -6,7 +6,7 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::Progress;
-use super::asking::{draw_message, message};
+use super::around::{draw_message, message};
 use crate::exercise::Exercise;
 use crate::host::clock;
 use crate::practice::{Due, Practice, due};

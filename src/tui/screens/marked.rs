@@ -4,7 +4,7 @@ use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout};
 use ratatui::text::{Line, Span};
 
-use super::asking::{about_line, draw_head, draw_message, message, sounding};
+use super::around::{about_line, draw_head, draw_message, message, sounding};
 use super::hearing::{Stretch, hearing, repeat};
 use crate::host::clock;
 use crate::quiz::{Answer, Answered, Event, Hearing, Question, Session, State, Truth};
@@ -124,7 +124,7 @@ impl Marked {
         let said = self.said(answered, app);
         let room = places.body.height.saturating_sub(12);
         let height = chart.height(room.max(3));
-        let [about, because, lines, _, words] = Layout::vertical([
+        let [about, _, lines, _, words] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(1),
             Constraint::Length(height),
@@ -133,9 +133,6 @@ impl Marked {
         ])
         .areas(places.body);
         frame.render_widget(Line::from(about_line(question, theme)), about);
-        let reason = format!("asked because: {}", answered.reason);
-        let reason = Line::from(Span::styled(reason, theme.faint()));
-        frame.render_widget(reason, because);
         frame.render_widget(chart, lines);
         frame.render_widget(parts::wrapped(said), words);
     }
@@ -222,6 +219,9 @@ impl Marked {
                 Span::raw(format!("{}.", other.tell)),
             ]));
         }
+        let reason = format!("asked because: {}", answered.reason);
+        lines.push(Line::default());
+        lines.push(Line::from(Span::styled(reason, theme.faint())));
         lines
     }
 }

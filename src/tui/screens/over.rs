@@ -5,7 +5,7 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::Progress;
-use super::asking::{draw_message, message};
+use super::around::{draw_message, message};
 use crate::tui::app::{App, Screen};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;

@@ -4,7 +4,7 @@ use ratatui::Frame;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::asking::{draw_message, message};
+use super::around::{draw_message, message};
 use crate::host::clock;
 use crate::scorer::Standing;
 use crate::tui::app::{App, Screen};
@@ -20,8 +20,11 @@ pub(in crate::tui) struct Progress {
 
 const HINTS: [Hint; 3] = [("Up Down", "scroll"), ("?", "help"), ("Esc", "home")];
 
-/// Columns of the bar that shows an estimate.
-const BAR: usize = 19;
+/// Columns of a device's name.
+const NAME: usize = 38;
+
+/// Columns of everything else but the picture of an estimate.
+const NUMBERS: usize = 24;
 
 impl Progress {
     pub(in crate::tui) fn press(mut self, press: Press, app: &mut App) -> Option<Screen> {
@@ -58,11 +61,12 @@ impl Progress {
         draw_message(app, frame, places.message);
         let mut lines = vec![Line::from(Span::styled(
             format!(
-                " {:<32}{:>7}  {:<10}{}",
-                "device", "right", "standing", "chance of naming it"
+                " {:<NAME$}{:>7}  {:<9}{}",
+                "device", "right", "standing", "chance of naming"
             ),
             theme.faint(),
         ))];
+        let picture = usize::from(places.body.width).saturating_sub(NAME + NUMBERS);
         if standings.is_empty() {
             lines.push(Line::from(" Nothing has been answered yet."));
         }
@@ -70,7 +74,7 @@ impl Progress {
             standings
                 .iter()
                 .skip(self.first)
-                .map(|standing| row(app, standing)),
+                .map(|standing| row(app, standing, picture)),
         );
         frame.render_widget(Paragraph::new(lines), places.body);
     }
@@ -84,12 +88,14 @@ fn heard(app: &App) -> Vec<Standing> {
     standings
 }
 
-fn row(app: &App, standing: &Standing) -> Line<'static> {
+/// One device; its estimate is drawn in so many columns.
+fn row(app: &App, standing: &Standing, picture: usize) -> Line<'static> {
     let theme = app.theme;
     let device = app.practice.catalogue().get(&standing.device);
     let name = device.map_or(standing.device.as_str(), |device| device.name());
     let right = format!("{}/{}", standing.right, standing.asked);
-    let at = |share: f64| ((share * BAR as f64).round() as usize).min(BAR);
+    let last = picture.clamp(1, 40) - 1;
+    let at = |share: f64| ((share * last as f64).round() as usize).min(last);
     let (low, high) = (at(standing.low), at(standing.high));
     let middle = at(standing.estimate).clamp(low, high.max(low));
     let (line, dot) = if theme.ascii {
@@ -97,7 +103,7 @@ fn row(app: &App, standing: &Standing) -> Line<'static> {
     } else {
         ("─", "●")
     };
-    let band: String = (0..=BAR)
+    let band: String = (0..=last)
         .map(|place| match place {
             place if place == middle => dot,
             place if (low..=high).contains(&place) => line,
@@ -106,7 +112,7 @@ fn row(app: &App, standing: &Standing) -> Line<'static> {
         .collect();
     Line::from(vec![
         Span::raw(format!(
-            " {name:<32.32}{right:>7}  {:<10}",
+            " {name:<NAME$.NAME$}{right:>7}  {:<9}",
             standing.word.as_str()
         )),
         Span::styled(band, theme.press()),
