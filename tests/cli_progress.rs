@@ -28,15 +28,20 @@ impl Journal {
         Self(path)
     }
 
-    fn run(&self, arguments: &[&str]) -> Output {
-        Command::new(env!("CARGO_BIN_EXE_plagal"))
+    fn command(&self, arguments: &[&str]) -> Command {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_plagal"));
+        command
             .args(arguments)
             .arg("--journal")
             .arg(&self.0)
             .args(["--audio", "off", "--color", "never"])
-            .env("PLAGAL_HOME", std::env::temp_dir().join("plagal-no-home"))
-            .output()
-            .expect("the binary runs")
+            .env("PLAGAL_HOME", std::env::temp_dir().join("plagal-no-home"));
+        command
+    }
+
+    fn run(&self, arguments: &[&str]) -> Output {
+        let mut command = self.command(arguments);
+        command.output().expect("the binary runs")
     }
 
     fn text(&self, arguments: &[&str]) -> String {
@@ -109,6 +114,20 @@ fn answers_can_be_taken_out_and_forgotten() {
     let told = journal.text(&["journal", "forget", "ada", "--json"]);
     assert_eq!(told, "{\"forgotten\":40}\n");
     assert_eq!(std::fs::read_to_string(&journal.0).expect("readable"), "");
+}
+
+/// The first answer came at 08:53 in Greenwich on 9 October 2025, the evening before
+/// twelve hours west of it.
+#[test]
+fn a_day_is_a_day_where_the_learner_is() {
+    let journal = Journal::new("progress-day");
+    for (zone, date) in [("UTC0", "2025-10-09"), ("<-12>12", "2025-10-08")] {
+        let mut command = journal.command(&["journal", "export"]);
+        let output = command.env("TZ", zone).output().expect("the binary runs");
+        let csv = String::from_utf8(output.stdout).expect("text");
+        let first = csv.lines().nth(1).expect("a row under the head");
+        assert_eq!(first.split(',').nth(1), Some(date), "{zone}: {first}");
+    }
 }
 
 #[test]

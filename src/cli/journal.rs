@@ -12,10 +12,11 @@ use super::context::{Context, print};
 use super::failure::Failure;
 use super::table::table;
 use crate::document::shown;
+use crate::host::clock;
 use crate::host::journal_file::{Merged, NotMerged, Why, forget, merge, scan};
 use crate::host::library::{BadFile, Reason};
 use crate::journal::{Entry, Glance, Line, parse, print as line_of};
-use crate::report::{CSV_HEAD, Date, csv_rows};
+use crate::report::{CSV_HEAD, csv_rows, day};
 
 /// Take answers out of the journal, pour others in, or have a learner's forgotten
 #[derive(Debug, Args)]
@@ -67,6 +68,7 @@ fn export(context: &Context) -> Result<(), Failure> {
     let Some(path) = &context.journal else {
         return Ok(());
     };
+    let zone = clock::zone();
     let mut printed = Ok(());
     let mut passed_over = 0;
     scan(path, |_, line| match line.and_then(parse::<Entry>) {
@@ -74,7 +76,7 @@ fn export(context: &Context) -> Result<(), Failure> {
             let text = if context.json {
                 line_of(&entry)
             } else {
-                csv_rows(&entry)
+                csv_rows(&entry, &zone)
             };
             if printed.is_ok() {
                 printed = print(&text);
@@ -106,7 +108,8 @@ fn learners(context: &Context) -> Result<(), Failure> {
     if context.json {
         return context.print_json(&json!({ "learners": held }));
     }
-    let day = |time: u64| Date::of(time, 0).to_string();
+    let zone = clock::zone();
+    let day = |time: u64| day(time, &zone).to_string();
     let mut rows = vec![
         ["learner", "answers", "first", "last"]
             .map(str::to_owned)

@@ -11,7 +11,7 @@ use crate::devices::{Catalogue, DeviceId};
 use crate::host::clock;
 use crate::host::journal_file::{fold_journal, scan};
 use crate::journal::{Entry, Line, parse};
-use crate::report::{Date, History, Map, Progress, Week, confusions, standings};
+use crate::report::{History, Map, Progress, Week, confusions, day, standings};
 use crate::scorer::Scorer;
 
 /// Show where each device stands, what is confused with what, and the days of practice
@@ -65,11 +65,12 @@ fn history(context: &Context) -> Result<History, Failure> {
     let Some(path) = &context.journal else {
         return Ok(history);
     };
+    let zone = clock::zone();
     scan(path, |_, line| {
         if let Ok(Line::Known(entry)) = line.and_then(parse::<Entry>)
             && entry.learner == context.learner
         {
-            history.fold(&entry, 0);
+            history.fold(&entry, &zone);
         }
     })
     .map_err(|error| unreadable(path, error))?;
@@ -183,7 +184,7 @@ fn heat(map: &Map, context: &Context) -> String {
 
 fn weeks(history: &History, context: &Context) -> String {
     let signs = signs(context);
-    let today = Date::of(clock::now(), 0);
+    let today = day(clock::now(), &clock::zone());
     let rows = history
         .calendar()
         .weeks(today, WEEKS)

@@ -1,7 +1,9 @@
-//! The time of day and fresh seeds.
+//! The time of day, where the learner is, and fresh seeds.
 
 use std::hash::{BuildHasher, RandomState};
 use std::time::{SystemTime, UNIX_EPOCH};
+
+use jiff::tz::TimeZone;
 
 /// Milliseconds since 1970 (UTC); 0 if the clock stands before that.
 #[must_use]
@@ -10,6 +12,12 @@ pub fn now() -> u64 {
         .duration_since(UNIX_EPOCH)
         .unwrap_or_default();
     u64::try_from(since.as_millis()).unwrap_or(u64::MAX)
+}
+
+/// Where the learner is, as far as the system says; else Greenwich.
+#[must_use]
+pub fn zone() -> TimeZone {
+    TimeZone::try_system().unwrap_or(TimeZone::UTC)
 }
 
 /// A seed that no other run has, for drills that name none.

@@ -1,24 +1,27 @@
 //! Entries as rows of CSV (RFC 4180), one a slot, for spreadsheets and statistics.
 
-use super::calendar::Date;
+use jiff::tz::TimeZone;
+
+use super::calendar::day;
 use crate::devices::DeviceId;
 use crate::journal::{Entry, KeySetting, SlotAnswer};
 
 /// The names of the columns.
 pub const CSV_HEAD: &str = "time,date,learner,session,exercise,seed,index,kind,key,line,tempo,sound,texture,key_setting,answers,inversion,texture_difficulty,tempo_difficulty,similarity,thinking,replays,slot,devices,truth,function,quality,degree,bass,answer,mark,credit,heard_as\r\n";
 
-/// The rows of one entry, each with its line break.
+/// The rows of one entry, each with its line break. The zone decides the date.
 #[must_use]
-pub fn csv_rows(entry: &Entry) -> String {
-    entry.slots.iter().map(|slot| row(entry, slot)).collect()
+pub fn csv_rows(entry: &Entry, zone: &TimeZone) -> String {
+    let row = |slot| row(entry, slot, zone);
+    entry.slots.iter().map(row).collect()
 }
 
-fn row(entry: &Entry, slot: &SlotAnswer) -> String {
+fn row(entry: &Entry, slot: &SlotAnswer, zone: &TimeZone) -> String {
     let devices: Vec<&str> = slot.devices.iter().map(DeviceId::as_str).collect();
     let difficulty = entry.difficulty;
     let cells = [
         entry.time.to_string(),
-        Date::of(entry.time, 0).to_string(),
+        day(entry.time, zone).to_string(),
         text(&entry.learner),
         text(&entry.session),
         text(&entry.exercise),

@@ -1,6 +1,8 @@
 //! What is kept of a learner's entries for tables and pictures: counts, not the entries.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap};
+
+use jiff::tz::TimeZone;
 
 use super::calendar::Calendar;
 use super::curve::Curve;
@@ -18,14 +20,22 @@ pub struct History {
     outcomes: BTreeMap<DeviceId, Vec<bool>>,
     /// What was said for what sounded, over all devices.
     heat: Heat,
+    /// The plainest form of each chord that was named: the same few come all the time.
+    plain: HashMap<String, String>,
 }
 
 impl History {
-    /// `minutes_east` of Greenwich decides which day an answer belongs to.
-    pub fn fold(&mut self, entry: &Entry, minutes_east: i32) {
-        self.calendar.count(entry, minutes_east);
+    /// The zone decides which day an answer belongs to.
+    pub fn fold(&mut self, entry: &Entry, zone: &TimeZone) {
+        self.calendar.count(entry, zone);
         for slot in &entry.slots {
-            self.heat.count(&plain(&slot.truth), &plain(&slot.answer));
+            for name in [&slot.truth, &slot.answer] {
+                if !self.plain.contains_key(name) {
+                    self.plain.insert(name.clone(), plain(name));
+                }
+            }
+            self.heat
+                .count(&self.plain[&slot.truth], &self.plain[&slot.answer]);
             for device in &slot.devices {
                 let outcomes = self.outcomes.entry(device.clone()).or_default();
                 outcomes.push(slot.credit >= 1.0);

@@ -10,7 +10,7 @@ mod history;
 mod progress;
 
 pub use audit::{Audit, Plan, audit};
-pub use calendar::{Calendar, Date, Week};
+pub use calendar::{Calendar, Week, day};
 pub use curve::{Curve, Point};
 pub use export::{CSV_HEAD, csv_rows};
 pub use heat::{Heat, Map};
