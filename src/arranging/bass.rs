@@ -6,15 +6,21 @@ use super::register::BASS_REACH;
 use crate::theory::{OCTAVE, Pitch, PitchClass};
 
 /// The smoothest line over the bass notes within reach, by choice in the register given.
-/// Its notes are given by the chords; only the octaves are chosen.
-pub(super) fn line(classes: &[PitchClass], register: &RangeInclusive<i32>) -> Vec<Pitch> {
+/// Its notes are given by the chords; only the octaves are chosen. A `whim` is what a note
+/// costs in one place more than in another, so that up a fourth and down a fifth, which are
+/// as good, come by turns.
+pub(super) fn line(
+    classes: &[PitchClass],
+    register: &RangeInclusive<i32>,
+    mut whim: impl FnMut() -> i32,
+) -> Vec<Pitch> {
     let octaves: Vec<Vec<Pitch>> = classes.iter().map(|class| places(*class)).collect();
     let Some(first) = octaves.first() else {
         return Vec::new();
     };
     let mut totals: Vec<i32> = first
         .iter()
-        .map(|pitch| outside(*pitch, register))
+        .map(|pitch| outside(*pitch, register) + whim())
         .collect();
     let mut choices: Vec<Vec<usize>> = Vec::new();
     for pair in octaves.windows(2) {
@@ -24,7 +30,7 @@ pub(super) fn line(classes: &[PitchClass], register: &RangeInclusive<i32>) -> Ve
                 .map(|(index, (from, total))| (index, total + leap(*from, *to)))
                 .min_by_key(|(_, total)| *total)
                 .expect("every note has a place in the bass");
-            (choice, total + outside(*to, register))
+            (choice, total + outside(*to, register) + whim())
         });
         let (choice, next): (Vec<usize>, Vec<i32>) = reached.unzip();
         choices.push(choice);
@@ -77,7 +83,10 @@ mod tests {
             .split(' ')
             .map(|name| name.parse().expect("a note name"))
             .collect();
-        let line: Vec<String> = line(&classes, &BASS).iter().map(Pitch::to_string).collect();
+        let line: Vec<String> = line(&classes, &BASS, || 0)
+            .iter()
+            .map(Pitch::to_string)
+            .collect();
         line.join(" ")
     }
 
@@ -107,7 +116,7 @@ mod tests {
             .map(|name| name.parse().expect("a note"))
             .into();
         let written = |register| {
-            let line = line(&classes, &register);
+            let line = line(&classes, &register, || 0);
             line.iter()
                 .map(Pitch::to_string)
                 .collect::<Vec<_>>()
@@ -119,6 +128,6 @@ mod tests {
 
     #[test]
     fn no_chord_has_no_bass() {
-        assert!(line(&[], &BASS).is_empty());
+        assert!(line(&[], &BASS, || 0).is_empty());
     }
 }

@@ -73,6 +73,23 @@ pub fn faults(setting: &Setting) -> VoiceLeading {
     found
 }
 
+/// Counts the faults of one change of chord, from the chord numbered `at` to the next;
+/// none if there is no such change.
+#[must_use]
+pub fn faults_of_change(setting: &Setting, at: usize) -> VoiceLeading {
+    let mut found = VoiceLeading::default();
+    let (Some(voicings), Some(chords)) = (
+        setting.voicings.get(at..at + 2),
+        setting.chords.get(at..at + 2),
+    ) else {
+        return found;
+    };
+    let palettes: Vec<Palette> = chords.iter().map(Palette::new).collect();
+    found.outer_parallels += u32::from(outer_parallel(&voicings[0], &voicings[1]));
+    change(&mut found, voicings, &palettes);
+    found
+}
+
 fn change(found: &mut VoiceLeading, voicings: &[Voicing], palettes: &[Palette]) {
     let (before, after) = (heights(&voicings[0]), heights(&voicings[1]));
     for (one, other) in Matched::new(&before, &after).pairs() {

@@ -90,7 +90,7 @@ mod tests {
                     let Ok(inverted) = Chord::new(&inverted, chord.key()) else {
                         continue;
                     };
-                    let bass = bass::line(&[inverted.bass()], &BASS)[0].midi();
+                    let bass = bass::line(&[inverted.bass()], &BASS, || 0)[0].midi();
                     check(text, &Palette::new(&inverted), bass);
                 }
             }

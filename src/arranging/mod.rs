@@ -18,7 +18,7 @@ mod texture;
 mod voicing;
 
 pub use arrange::{Arrangement, arrange, tonic_drone};
-pub use faults::{VoiceLeading, faults};
+pub use faults::{VoiceLeading, faults, faults_of_change};
 pub use manner::Manner;
 pub use passage::{Drum, Note, Passage, Span, Strand, Voice};
 pub use register::{BASS, BASS_REACH, TOP, UPPER, WIDEST_GAP, low_limit};

@@ -100,6 +100,9 @@ fn bass_register(chance: &mut Chance) -> RangeInclusive<i32> {
 
 /// The register of the bass is raised by up to a tritone.
 const BASS_SHIFTS: u16 = 7;
+/// What one octave of a bass note may by chance cost more than the other; much less than
+/// a seventh in place of a second.
+const BASS_WHIM: u16 = 12;
 
 fn voice(chords: &[Chord], manner: Manner, chance: &mut Chance) -> Vec<Voicing> {
     let palettes: Vec<Palette> = chords
@@ -107,7 +110,8 @@ fn voice(chords: &[Chord], manner: Manner, chance: &mut Chance) -> Vec<Voicing> 
         .map(|chord| manner.restrict(Palette::new(chord)))
         .collect();
     let classes: Vec<_> = chords.iter().map(Chord::bass).collect();
-    let bass = bass::line(&classes, &bass_register(chance));
+    let register = bass_register(chance);
+    let bass = bass::line(&classes, &register, || chance.below(BASS_WHIM));
     let heights: Vec<i32> = bass.iter().map(|pitch| pitch.midi()).collect();
     leading::lead(&palettes, &heights, manner, chance)
         .iter()

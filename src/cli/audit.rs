@@ -18,7 +18,8 @@ use crate::report::{Plan, audit};
 /// whether the analyser reads from the printed symbols alone what the question holds true;
 /// fairness of what is accepted and of what is on offer; leaks, how often a naive Bayes
 /// classifier guesses the device from everything but the harmony, tried on questions that it
-/// did not learn from; variety of lines; voice leading; coverage. The exit code is 1 if
+/// did not learn from; offers, what a pupil gains who only remembers which of the names on
+/// offer turned out right; variety of lines; voice leading; coverage. The exit code is 1 if
 /// anything falls short.
 #[derive(Debug, Args)]
 #[command(after_long_help = JSON)]
@@ -39,9 +40,13 @@ With --json one object:
   refused        questions that could not be made
   truth          agreement (questions), chords, all_devices: shares, 0 to 1; count, disagreements
   fairness       faults, sorts (how many of each), asks, offers, cases
-  leaks          guesses, base_rate (by exercise, mode and end of the line), exercise_base_rate,
-                 guess_rate with its 95 % interval low to high, seen_rate (by the chart),
-                 heard_rate, features, exercises
+  leaks          guesses, base_rate (by exercise, mode and end of the line), guess_rate with its
+                 95 % interval low to high, seen_rate (by the chart), heard_rate;
+                 exercise_base_rate and exercise_guess_rate (within the exercise alone);
+                 features, exercises
+  offers         guesses, chance_rate (1 in as many as are on offer), guess_rate (by which names
+                 were right before) with its interval low to high; kinds, exercises,
+                 never_right (names on offer at least 30 times)
   variety        draws, least_distinct with its device and exercise, devices
   voice_leading  changes, outer_parallels (outer_fifths, outer_octaves), range_faults,
                  low_intervals, unresolved_leading_tones, unresolved_sevenths, applied,

@@ -2,6 +2,7 @@
 //! which answers are the same. Knows no octaves and no sound.
 
 mod analysis;
+mod common;
 mod equivalence;
 mod grammar;
 mod progression;
@@ -9,8 +10,9 @@ mod reading;
 mod role;
 
 pub use analysis::{Context, role, roles};
-pub use equivalence::{Sounding, Tier, plain_name, usual_name};
-pub use grammar::{Refusal, Request, Style, progression};
+pub use common::Common;
+pub use equivalence::{Sounding, Tier, current_name, plain_name, usual_name};
+pub use grammar::{Refusal, Request, Style, chorus_names, progression};
 pub use progression::Progression;
 pub use reading::{Analysis, Reading, analyse, namesakes};
 pub use role::{Area, Role, degree_numeral};

@@ -25,7 +25,22 @@ enum Manner {
     ByTarget,
 }
 
-/// Gives wrong answers the kind of name that the right one has.
+/// The share of dominants that go astray from which on a drill calls all after their roots.
+const ASTRAY: f64 = 0.03;
+
+fn table(mode: Mode) -> Vec<(Numeral, Numeral)> {
+    let table: &[(&str, &str)] = match mode {
+        Mode::Major => &MAJOR,
+        Mode::Minor => &MINOR,
+    };
+    let numeral = |text: &str| text.parse().expect("the table holds numerals");
+    table
+        .iter()
+        .map(|(root, target)| (numeral(root), numeral(target)))
+        .collect()
+}
+
+/// Gives all answers on offer the same kind of name.
 #[derive(Clone, Debug)]
 pub(super) struct Alike {
     manner: Manner,
@@ -33,24 +48,34 @@ pub(super) struct Alike {
 }
 
 impl Alike {
-    /// By targets, unless the right answer is itself a dominant that goes elsewhere and is
-    /// called by its root.
-    pub(super) fn to(right: &Numeral, mode: Mode) -> Self {
-        let table: &[(&str, &str)] = match mode {
-            Mode::Major => &MAJOR,
-            Mode::Minor => &MINOR,
-        };
-        let numeral = |text: &str| text.parse().expect("the table holds numerals");
-        let names: Vec<(Numeral, Numeral)> = table
-            .iter()
-            .map(|(root, target)| (numeral(root), numeral(target)))
-            .collect();
-        let manner = if names.iter().any(|(root, _)| root == right) {
+    /// As the names of a drill are made, each with how often it is asked: after their roots
+    /// where it has dominants that rest or go astray, and by their targets elsewhere. Either
+    /// name is right for either.
+    pub(super) fn in_drill(names: &[(Numeral, f64)], mode: Mode) -> Self {
+        let table = table(mode);
+        let all: f64 = names.iter().map(|(_, weight)| weight).sum();
+        let rooted = |name: &Numeral| table.iter().any(|(root, _)| root == name);
+        let by_root = names.iter().filter(|(name, _)| rooted(name));
+        let share: f64 = by_root.map(|(_, weight)| weight).sum();
+        let manner = if share > ASTRAY * all {
             Manner::ByRoot
         } else {
             Manner::ByTarget
         };
-        Self { manner, names }
+        Self {
+            manner,
+            names: table,
+        }
+    }
+
+    /// The same, but as the right answer is made where it is a dominant that goes astray
+    /// for once.
+    pub(super) fn to(&self, right: &Numeral) -> Self {
+        let astray = self.names.iter().any(|(root, _)| root == right);
+        Self {
+            manner: if astray { Manner::ByRoot } else { self.manner },
+            names: self.names.clone(),
+        }
     }
 
     pub(super) fn name(&self, numeral: Numeral) -> Numeral {
@@ -72,7 +97,12 @@ mod tests {
     use crate::theory::{Mode, Numeral};
 
     #[test]
-    fn wrong_answers_take_the_manner_of_the_right_one() {
+    fn wrong_answers_take_the_manner_of_the_drill_and_of_the_right_one() {
+        let read = |text: &str| -> Numeral { text.parse().expect("a numeral") };
+        let drill = |mode, names: &[&str]| {
+            let names: Vec<(Numeral, f64)> = names.iter().map(|name| (read(name), 1.0)).collect();
+            Alike::in_drill(&names, mode)
+        };
         let cases = [
             (Mode::Major, "V7/vi", "II7", "V7/V"),
             (Mode::Major, "iv", "VI7", "V7/ii"),
@@ -82,9 +112,13 @@ mod tests {
             (Mode::Minor, "bIII7", "V7/iv", "I7"),
         ];
         for (mode, right, offered, named) in cases {
-            let read = |text: &str| -> Numeral { text.parse().expect("a numeral") };
-            let name = Alike::to(&read(right), mode).name(read(offered));
+            let name = drill(mode, &["iv", "V7/ii"])
+                .to(&read(right))
+                .name(read(offered));
             assert_eq!(name, read(named), "{offered} beside {right}");
         }
+        let blues = drill(Mode::Major, &["I7", "IV7", "V7/ii"]);
+        let name = blues.to(&read("V7/ii")).name(read("V7/ii"));
+        assert_eq!(name, read("VI7"));
     }
 }

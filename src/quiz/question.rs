@@ -245,7 +245,7 @@ impl Question {
             texture: aim.texture(&suited(&drill.textures, tempo), &mut random),
         };
         let mut refusal = NoQuestion::NoKey(wanted.clone());
-        let mut made: Vec<Self> = Vec::new();
+        let mut lines: Vec<Progression> = Vec::new();
         for draw in 0..DRAWS {
             // A key that should stay must not be what keeps the question from being made.
             let free = Aim::default();
@@ -258,25 +258,24 @@ impl Question {
                 meter: drill.meter,
                 bars: length(&drill.bars, draw, &mut random),
             };
-            let line = progression(&request, catalogue, random.random());
-            let asked = line.map_err(NoQuestion::from).and_then(|line| {
-                let mut question = performed.question(drill, wanted, line, seed);
-                let kind = drill.kind;
-                kind.ask(&mut question, drill, catalogue, &mut random)?;
-                Ok(question)
-            });
-            match asked {
-                Ok(question) => made.push(question),
-                Err(error) => refusal = error,
+            match progression(&request, catalogue, random.random()) {
+                Ok(line) => lines.push(line),
+                Err(error) => refusal = NoQuestion::from(error),
             }
-            if made.len() >= aim.lines() {
-                break;
+            if lines.len() < aim.lines() && draw + 1 < DRAWS {
+                continue;
+            }
+            // What is asked is made for the nearest line alone, unless the kind refuses it.
+            lines.sort_by(|one, other| aim.away(one).total_cmp(&aim.away(other)));
+            for line in lines.drain(..) {
+                let mut question = performed.question(drill, wanted, line, seed);
+                match drill.kind.ask(&mut question, drill, catalogue, &mut random) {
+                    Ok(()) => return Ok(question),
+                    Err(error) => refusal = error,
+                }
             }
         }
-        let away = |question: &Self| aim.away(&question.progression);
-        made.into_iter()
-            .min_by(|one, other| away(one).total_cmp(&away(other)))
-            .ok_or(refusal)
+        Err(refusal)
     }
 
     #[must_use]

@@ -61,7 +61,9 @@ fn resolved(root: Degree, context: &Context) -> Option<Role> {
             Mode::Minor => Role::Subtonic,
         });
     }
-    if falls_by_fifth && can_be_target(goal, mode) {
+    // The leading-tone chord is nobody's target.
+    let is_stable = goal != degree(7) || next.kind != Kind::HalfDiminished;
+    if falls_by_fifth && is_stable && can_be_target(goal, mode) {
         return Some(Role::AppliedDominant(goal));
     }
     if falls_by_semitone {

@@ -10,7 +10,7 @@ mod same_notes;
 mod tests;
 mod tier;
 
-pub use names::usual_name;
+pub use names::{current_name, usual_name};
 pub use tier::Tier;
 
 use super::analysis::{Context, role};

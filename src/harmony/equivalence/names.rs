@@ -5,14 +5,19 @@ use crate::harmony::analysis::{Context, is_resolved, role, suspends_dominant};
 use crate::harmony::role::{Role, is_minor_degree};
 use crate::theory::{Degree, Head, IntervalClass, Mode, Numeral, Quality, Seventh, Third};
 
-/// The name by which a chord that goes to `next` may be put on offer: no extensions, no
-/// inversion but the cadential six-four, an applied dominant by its target. A name that no
-/// musician would come up with, such as `V7/vii`, gives way to the dominant's.
+/// The name by which a chord is asked: no extensions, no inversion but the cadential
+/// six-four, an applied dominant by its target.
 #[must_use]
-pub fn usual_name(chord: &Numeral, next: &Numeral, mode: Mode) -> Numeral {
-    let context = Context::leading_to(next, mode);
-    let name = usual_in(chord, role(chord, &context), &context);
-    if is_current(&name, mode) {
+pub fn usual_name(chord: &Numeral, context: &Context) -> Numeral {
+    usual_in(chord, role(chord, context), context)
+}
+
+/// The same, but a name that no musician would come up with of his own accord, such as
+/// `V7/vii`, gives way to the dominant's.
+#[must_use]
+pub fn current_name(chord: &Numeral, context: &Context) -> Numeral {
+    let name = usual_name(chord, context);
+    if is_current(&name, context.mode) {
         name
     } else {
         Numeral::roman(Degree::new(5, 0), Quality::DOMINANT_SEVENTH)

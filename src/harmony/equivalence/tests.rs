@@ -299,7 +299,7 @@ fn what_is_put_on_offer_bears_a_name_that_is_in_use() {
         (Mode::Minor, "viio7", "i", "viio7"),
         (Mode::Minor, "V7/bIII", "bIII", "V7/bIII"),
     ] {
-        let offered = usual_name(&read(chord), &read(next), mode);
+        let offered = current_name(&read(chord), &Context::leading_to(&read(next), mode));
         assert_eq!(offered, read(name), "{chord} before {next} in {mode}");
     }
 }

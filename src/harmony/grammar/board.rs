@@ -107,11 +107,13 @@ impl<'a> Board<'a> {
                 .flatten();
             let favour = |place: usize, chord: &Chord| {
                 let cell = self.cells[at + place];
-                // Home is reached on the bar.
-                if chord.is_home() && !cell.on_bar {
-                    0.35
-                } else {
-                    1.0
+                let is_last_but_one = at + place + 2 == self.cells.len();
+                match () {
+                    // A line closes from a root in the bass.
+                    () if is_last_but_one && chord.inverted => 0.0,
+                    // Home is reached on the bar.
+                    () if chord.is_home() && !cell.on_bar => 0.35,
+                    () => 1.0,
                 }
             };
             let path = bridge(from, to, end - at, self.vocabulary, favour, random)?;

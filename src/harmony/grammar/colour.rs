@@ -2,8 +2,8 @@
 
 use rand::{Rng, RngExt};
 
-use crate::devices::Kind;
-use crate::theory::{Degree, Head, Mode, Numeral, Quality, Seventh};
+use crate::devices::{Kind, Shape};
+use crate::theory::{Degree, Head, IntervalClass, Mode, Numeral, Quality, Seventh};
 
 /// How tonics and other resting chords are coloured throughout a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -14,15 +14,18 @@ pub enum Style {
     Sixths,
     /// Sevenths on every chord.
     Sevenths,
+    /// Sevenths on every chord but the tonic, which has a sixth.
+    SixthAtHome,
     /// Sevenths on minor chords and dominants, triads at rest, as in much popular song.
     MinorSevenths,
 }
 
 impl Style {
-    pub const ALL: [Self; 4] = [
+    pub const ALL: [Self; 5] = [
         Self::Triads,
         Self::Sixths,
         Self::Sevenths,
+        Self::SixthAtHome,
         Self::MinorSevenths,
     ];
 
@@ -32,10 +35,24 @@ impl Style {
     }
 
     /// The numeral in this style; its root, kind, bass and target stay. What follows decides
-    /// whether a minor subdominant may have a sixth: before V that would make it iiø7.
-    pub(super) fn dress(self, numeral: &Numeral, next: Option<&Numeral>, mode: Mode) -> Numeral {
+    /// whether a minor subdominant may have a sixth: before V that would make it iiø7. What
+    /// comes before decides whether there is room for one: the target of an applied dominant
+    /// is a triad, or its fifth and sixth would leave the leading tone nowhere to rise.
+    pub(super) fn dress(
+        self,
+        numeral: &Numeral,
+        before: Option<&Numeral>,
+        next: Option<&Numeral>,
+        mode: Mode,
+    ) -> Numeral {
         let Head::Roman { root, quality } = numeral.head else {
             return numeral.clone();
+        };
+        let has_room = !before.is_some_and(|before| leads_to(before, numeral));
+        let style = match self {
+            Self::SixthAtHome if numeral.root() == Degree::TONIC => Self::Sixths,
+            Self::SixthAtHome => Self::Sevenths,
+            style => style,
         };
         let dressed = match Kind::of(quality) {
             // Inversions sound as plain triads.
@@ -45,7 +62,7 @@ impl Style {
             Kind::Major if numeral.root() == Degree::new(5, 0) => quality,
             // The subtonic of minor has no sixth or seventh of its own that does not pull.
             Kind::Major if mode == Mode::Minor && numeral.root() == Degree::new(7, -1) => quality,
-            Kind::Major => self.major(),
+            Kind::Major => style.major(has_room),
             Kind::Minor => {
                 let dominant = Degree::new(5, 0);
                 let to_dominant = next.is_some_and(|next| next.root() == dominant);
@@ -53,7 +70,7 @@ impl Style {
                     Mode::Minor => numeral.root() == Degree::TONIC,
                     Mode::Major => numeral.root() == Degree::new(4, 0) && !to_dominant,
                 };
-                self.minor(quality, takes_sixth)
+                style.minor(quality, takes_sixth && has_room)
             }
             Kind::HalfDiminished
             | Kind::Diminished
@@ -70,11 +87,11 @@ impl Style {
         }
     }
 
-    fn major(self) -> Quality {
+    fn major(self, takes_sixth: bool) -> Quality {
         match self {
-            Self::Triads | Self::MinorSevenths => Quality::MAJOR,
-            Self::Sixths => Quality::MAJOR_SIXTH,
-            Self::Sevenths => Quality::MAJOR_SEVENTH,
+            Self::Sixths if takes_sixth => Quality::MAJOR_SIXTH,
+            Self::Triads | Self::Sixths | Self::MinorSevenths => Quality::MAJOR,
+            Self::Sevenths | Self::SixthAtHome => Quality::MAJOR_SEVENTH,
         }
     }
 
@@ -82,15 +99,56 @@ impl Style {
         match self {
             Self::Triads if is_bare(written) || written == Quality::MINOR_SEVENTH => Quality::MINOR,
             Self::Sixths if takes_sixth && is_bare(written) => Quality::MINOR_SIXTH,
-            Self::Sevenths | Self::MinorSevenths if is_bare(written) => Quality {
-                seventh: Some(Seventh::Minor),
-                ..Quality::MINOR
-            },
-            Self::Triads | Self::Sixths | Self::Sevenths | Self::MinorSevenths => written,
+            Self::Sevenths | Self::SixthAtHome | Self::MinorSevenths if is_bare(written) => {
+                Quality {
+                    seventh: Some(Seventh::Minor),
+                    ..Quality::MINOR
+                }
+            }
+            Self::Triads
+            | Self::Sixths
+            | Self::Sevenths
+            | Self::SixthAtHome
+            | Self::MinorSevenths => written,
         }
     }
 }
 
+/// Whether a chord has the leading tone of another that is not the tonic.
+fn leads_to(before: &Numeral, numeral: &Numeral) -> bool {
+    let leading = Shape::acting(before);
+    let interval = match leading.kind {
+        Kind::Dominant | Kind::Augmented => IntervalClass::PERFECT_FIFTH,
+        Kind::Diminished | Kind::HalfDiminished => IntervalClass::MAJOR_SEVENTH,
+        Kind::Major | Kind::Minor | Kind::Suspended => return false,
+    };
+    numeral.root() != Degree::TONIC && leading.root == numeral.root().up(interval)
+}
+
 fn is_bare(quality: Quality) -> bool {
     quality == Quality::MAJOR || quality == Quality::MINOR
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_target_of_an_applied_dominant_has_room_for_its_leading_tone() {
+        let read = |text: &str| -> Numeral { text.parse().expect("a numeral") };
+        for (before, chord, dressed) in [
+            ("V7/IV", "IV", "IV"),
+            ("V7/IV", "iv", "iv"),
+            ("V7/bVI", "bVI", "bVI"),
+            ("viio7/IV", "IV", "IV"),
+            ("ii7", "IV", "IVadd6"),
+            ("V7/V", "IV", "IVadd6"),
+            ("I", "iv", "ivadd6"),
+            // Home keeps its sixth, to which the leading tone of V falls.
+            ("V7", "I", "Iadd6"),
+        ] {
+            let found = Style::Sixths.dress(&read(chord), Some(&read(before)), None, Mode::Major);
+            assert_eq!(found, read(dressed), "{before} {chord}");
+        }
+    }
 }

@@ -2,7 +2,7 @@
 //! suspension that falls on the weaker beat.
 
 use super::rhythm::Cell;
-use super::vocabulary::Chord;
+use super::vocabulary::{Chord, Vocabulary};
 use crate::theory::Degree;
 
 /// Whether chords repeat themselves too much. Phrases that begin like earlier ones may.
@@ -24,6 +24,15 @@ pub(super) fn is_dull(chords: &[Chord], cells: &[Cell]) -> bool {
         .count();
     let standing_still = chords.windows(2).any(|pair| pair[0].is_like(&pair[1]));
     to_and_fro || thrice || standing_still || pairs > 1 + chords.len() / 6
+}
+
+/// Whether a phrase that begins like an earlier one goes on where its last shared chord
+/// does not lead.
+pub(super) fn has_bad_seam(chords: &[Chord], cells: &[Cell], vocabulary: &Vocabulary) -> bool {
+    (1..chords.len()).any(|at| {
+        let is_seam = cells[at - 1].copy_of.is_some() && cells[at].copy_of.is_none();
+        is_seam && vocabulary.weight(&chords[at - 1], &chords[at]) <= 0.0
+    })
 }
 
 /// Whether a tonic over its fifth stands in the middle of a bar and its dominant on the

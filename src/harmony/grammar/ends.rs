@@ -14,7 +14,7 @@ pub(super) enum Openings {
     Tonic,
     /// Now and then a subdominant or a substitute of the tonic.
     OfTheKey,
-    /// Often another chord, of the key or not.
+    /// Oftener than not another chord, of the key or not.
     AnyChord,
 }
 
@@ -23,7 +23,7 @@ impl Openings {
         match self {
             Self::Tonic => 0.0,
             Self::OfTheKey => 0.2,
-            Self::AnyChord => 0.3,
+            Self::AnyChord => 0.6,
         }
     }
 }

@@ -76,8 +76,13 @@ impl Fit {
             let mut chords = expansion.chords();
             let first = chords.next()?;
             let last = chords.last().unwrap_or(first);
-            let begins = begins(&first.numeral, vocabulary, paths);
-            let ends = ends(&last.numeral, vocabulary, paths);
+            let mut begins = begins(&first.numeral, vocabulary, paths);
+            let mut ends = ends(&last.numeral, vocabulary, paths);
+            if is_there_and_back(expansion, vocabulary) {
+                // Home, a chord, home, and the same once more would be dull.
+                begins &= !(1 << 2);
+                ends &= !(1 << 2);
+            }
             for offset in 0..expansion.own.len() {
                 let before = expansion.before.len() + offset;
                 let after = expansion.len() - before - 1;
@@ -107,8 +112,16 @@ impl Fit {
     }
 }
 
+/// Whether an expansion leaves home for a single chord.
+fn is_there_and_back(expansion: &Expansion, vocabulary: &Vocabulary) -> bool {
+    let home = |numeral: &Numeral| vocabulary.chord(numeral.clone(), false).is_home();
+    let mut chords = expansion.chords().map(|wanted| &wanted.numeral);
+    expansion.len() == 3 && chords.next().is_some_and(home) && chords.nth(1).is_some_and(home)
+}
+
 fn begins(first: &Numeral, vocabulary: &Vocabulary, paths: &Paths) -> u32 {
-    let mut bits = u32::from(first.root() == Degree::TONIC && first.bass.is_none());
+    let rests = first.bass.is_none() && first.target.is_none();
+    let mut bits = u32::from(first.root() == Degree::TONIC && rests);
     let first = vocabulary.chord(first.clone(), false);
     let leading = fillers(vocabulary, |filler| vocabulary.weight(filler, &first));
     for k in 1..=FAR {

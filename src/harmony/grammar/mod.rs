@@ -27,7 +27,7 @@ use rand_chacha::rand_core::SeedableRng;
 
 use super::progression::Progression;
 use crate::devices::{Catalogue, Device, DeviceId, Expansion, Family};
-use crate::theory::{Key, Line, Meter, Mode, Slot};
+use crate::theory::{Key, Line, Meter, Mode, Numeral, Slot};
 use plan::{Frame, Plan, Planner};
 
 pub use colour::Style;
@@ -96,7 +96,8 @@ pub fn progression(
     Err(refusal)
 }
 
-/// Choruses of the blues that are drawn before a device is taken to have no place there.
+/// Choruses of the blues that are drawn before a device is taken to have no chord in the
+/// place that is asked, and as many again before it is taken to have none at all.
 const CHORUSES: usize = 100;
 
 /// Twelve bars of blues with the wanted device in them, in a drill on the blues. Nothing
@@ -107,13 +108,20 @@ fn chorus(
     random: &mut ChaCha8Rng,
 ) -> Option<Progression> {
     let mut ids = request.company.iter().chain([request.wanted]);
-    if request.bars != blues::BARS || !ids.any(|id| id.as_str() == blues::DEVICE) {
+    if !is_chorus(&mut ids, request.bars) {
         return None;
     }
-    (0..CHORUSES).find_map(|_| {
+    let place = blues::PLACES[random.random_range(0..blues::PLACES.len())];
+    let is_placed = request.key.mode() == Mode::Major;
+    (0..2 * CHORUSES).find_map(|draw| {
         let line = blues::line(request.key.mode(), request.meter, random);
+        let asked = match place.slot(&line) {
+            None if is_placed && draw < CHORUSES => return None,
+            slot => slot.filter(|_| is_placed && draw < CHORUSES),
+        };
         let made = Progression::new(request.key, line, catalogue);
         let own: Vec<usize> = (0..made.line.slots().len())
+            .filter(|slot| asked.is_none_or(|asked| asked == *slot))
             .filter(|slot| made.devices_at(*slot).any(|id| id == request.wanted))
             .collect();
         let focus = *own.get(random.random_range(0..own.len().max(1)))?;
@@ -124,6 +132,22 @@ fn chorus(
                 ..made
             })
     })
+}
+
+/// Whether lines of so many bars with devices among which are these are choruses.
+fn is_chorus<'a>(mut ids: impl Iterator<Item = &'a DeviceId>, bars: u32) -> bool {
+    bars == blues::BARS && ids.any(|id| id.as_str() == blues::DEVICE)
+}
+
+/// The names of what leaves the key in choruses of the blues, with how often each is there,
+/// if lines of so many bars with these devices are such.
+#[must_use]
+pub fn chorus_names(
+    devices: &[DeviceId],
+    bars: u32,
+    mode: Mode,
+) -> Option<&'static [(Numeral, f64)]> {
+    is_chorus(devices.iter(), bars).then(|| blues::names(mode))
 }
 
 /// The planned chords in the colours of a style, read again by the catalogue.
@@ -140,8 +164,9 @@ fn made(
         numeral: if chord.exact {
             chord.numeral.clone()
         } else {
-            let next = chords.get(at + 1).map(|next| &next.numeral);
-            style.dress(&chord.numeral, next, mode)
+            let numeral = |at: usize| chords.get(at).map(|chord| &chord.numeral);
+            let before = at.checked_sub(1).and_then(numeral);
+            style.dress(&chord.numeral, before, numeral(at + 1), mode)
         },
         length: frame.cells[at].length,
     });
@@ -216,131 +241,4 @@ fn intruder(made: &Progression, request: &Request<'_>, catalogue: &Catalogue) ->
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn c(mode: Mode) -> Key {
-        Key::new(crate::theory::PitchClass::C, mode).expect("C has few accidentals")
-    }
-
-    #[test]
-    fn every_device_is_planted_and_found_in_every_length_that_fits() {
-        let catalogue = Catalogue::built_in();
-        let mut refused = Vec::new();
-        for device in catalogue.devices().iter().filter(|device| device.asked) {
-            for (mode, bars) in device
-                .modes
-                .iter()
-                .flat_map(|mode| [(*mode, 8), (*mode, 12)])
-            {
-                for seed in 0..20 {
-                    let request = Request {
-                        wanted: &device.id,
-                        company: &[],
-                        never: &[],
-                        key: c(mode),
-                        meter: Meter::FourFour,
-                        bars,
-                    };
-                    match progression(&request, &catalogue, seed) {
-                        Ok(made) => assert!(made.occurrence(&device.id).is_some()),
-                        Err(refusal) => refused.push(refusal.to_string()),
-                    }
-                }
-            }
-        }
-        assert!(refused.is_empty(), "{}", refused.join("\n"));
-    }
-
-    #[test]
-    fn the_same_seed_makes_the_same_line_and_others_differ() {
-        let catalogue = Catalogue::built_in();
-        let wanted = "minor-four".parse().expect("an id");
-        let key = c(Mode::Major);
-        let request = Request {
-            wanted: &wanted,
-            company: &[],
-            never: &[],
-            key,
-            meter: Meter::FourFour,
-            bars: 8,
-        };
-        let line = |seed| progression(&request, &catalogue, seed).map(|made| made.line.to_string());
-        let lines: std::collections::BTreeSet<_> = (0..100).map(|seed| line(seed).ok()).collect();
-        assert_eq!(line(7), line(7));
-        assert!(lines.len() > 80, "only {} different lines", lines.len());
-    }
-
-    #[test]
-    fn drills_on_the_blues_have_choruses() {
-        let catalogue = Catalogue::built_in();
-        let id = |text: &str| text.parse::<DeviceId>().expect("an id");
-        let company = [id("blues-sevenths")];
-        for (mode, wanted) in [
-            (Mode::Major, "blues-sevenths"),
-            (Mode::Major, "form-end-dominant"),
-            (Mode::Minor, "minor-two-five-one"),
-            (Mode::Minor, "flat-six-dominant-minor"),
-        ] {
-            let request = Request {
-                wanted: &id(wanted),
-                company: &company,
-                never: &[],
-                key: c(mode),
-                meter: Meter::FourFour,
-                bars: blues::BARS,
-            };
-            for seed in 0..50 {
-                let made = progression(&request, &catalogue, seed).expect("a chorus");
-                let numeral = made.line.slots()[0].numeral.to_string();
-                assert!(
-                    numeral == "I7" || numeral == "i7",
-                    "{wanted}: {}",
-                    made.line
-                );
-                let focus = made.focus.expect("a chord of the device");
-                assert!(made.devices_at(focus).any(|found| found.as_str() == wanted));
-            }
-        }
-    }
-
-    #[test]
-    fn what_cannot_be_met_is_refused_with_the_reason() {
-        let catalogue = Catalogue::built_in();
-        let id = |text: &str| text.parse::<DeviceId>().expect("an id");
-        let (wanted, never) = (id("turnaround"), [id("two-five-one")]);
-        let request = Request {
-            wanted: &wanted,
-            company: &[],
-            never: &never,
-            key: c(Mode::Major),
-            meter: Meter::ThreeFour,
-            bars: 2,
-        };
-        let refused = |request: &Request<'_>| progression(request, &catalogue, 1).err();
-        assert!(matches!(
-            refused(&request),
-            Some(Refusal::TooShort { bars: 2, .. })
-        ));
-        let minor = Request {
-            key: c(Mode::Minor),
-            ..request.clone()
-        };
-        assert!(matches!(
-            refused(&minor),
-            Some(Refusal::WrongMode {
-                mode: Mode::Minor,
-                ..
-            })
-        ));
-        let unknown = id("no-such-device");
-        let request = Request {
-            wanted: &unknown,
-            ..request
-        };
-        assert_eq!(
-            refused(&request),
-            Some(Refusal::UnknownDevice(unknown.clone()))
-        );
-    }
-}
+mod tests;

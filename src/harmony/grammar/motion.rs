@@ -28,6 +28,8 @@ pub(super) fn leave(from: &Chord, to: &Chord) -> f64 {
             _ => 0.0,
         },
         (Kind::Dominant, 10) if home => 4.0,
+        // Nothing resolves to a half-diminished chord.
+        (Kind::Dominant, _) if to.shape.kind == Kind::HalfDiminished => 0.0,
         (Kind::Dominant, _) if up == 5 => 6.0,
         (Kind::Dominant, _) if up == 11 => 2.0,
         (Kind::Dominant, _) => 0.0,
@@ -49,6 +51,8 @@ pub(super) fn leave(from: &Chord, to: &Chord) -> f64 {
         (Kind::Suspended, _) => 0.3,
         (Kind::Minor, 5) if home => 3.0,
         (Kind::Minor, 7) if to.step == 5 || to.step == 2 => 1.5,
+        // The minor dominant has given the leading tone up; V does not take it back at once.
+        (Kind::Minor, 7) if to.step == 7 => 0.0,
         (Kind::Minor, _) if up == 5 => 2.0,
         (Kind::Minor, _) if home || to_five => 1.0,
         (Kind::Minor, _) => 0.2,
@@ -67,6 +71,10 @@ pub(super) fn leave(from: &Chord, to: &Chord) -> f64 {
 pub(super) fn approach(from: &Chord, to: &Chord) -> f64 {
     let up = up(from, to);
     let tonic = from.step == 0 && !from.inverted;
+    if from.shape.kind == Kind::Dominant && from.inverted {
+        // The bass has the leading tone, which goes home.
+        return if up == 5 && to.is_home() { 5.0 } else { 0.0 };
+    }
     if from.shape.kind == Kind::Dominant {
         // The dominant goes astray only to take the tonic's place or to prepare it.
         return match (to.shape.kind, up) {

@@ -5,7 +5,7 @@ use rand::{Rng, RngExt};
 
 use super::board::Board;
 use super::bridge::draw;
-use super::dull::{has_weak_six_four, is_dull};
+use super::dull::{has_bad_seam, has_weak_six_four, is_dull};
 use super::ends::Openings;
 use super::fit::Fit;
 use super::rhythm::Cell;
@@ -13,6 +13,7 @@ use super::tile::{self, Planting, Room};
 use super::vocabulary::{Chord, Vocabulary};
 use super::{Request, ends, form, rhythm};
 use crate::devices::{Catalogue, Device, Expansion, Rule};
+use crate::harmony::common::Common;
 
 /// The cells of a line and the one that it is made around, drawn before anything is known
 /// of the device.
@@ -32,6 +33,7 @@ pub(super) struct Planner<'a> {
     request: &'a Request<'a>,
     device: &'a Device,
     company: Vec<&'a Device>,
+    common: Common,
     /// Where the wanted device stands, unless it belongs to the ends of a line.
     fit: Option<Fit>,
     /// Where the others of the company stand.
@@ -69,6 +71,7 @@ impl<'a> Planner<'a> {
             vocabulary,
             openings: openings(request, &company, catalogue),
             may_turn_back: may(Rule::FormEndDominant),
+            common: Common::of(&company, mode),
             company,
         }
     }
@@ -135,12 +138,20 @@ impl<'a> Planner<'a> {
         ends::cadence(&mut board, random);
         ends::pause_phrases(&mut board, random);
         let chords = board.fill(random)?;
-        let sound = !is_dull(&chords, cells) && !has_weak_six_four(&chords, cells);
+        let sound = !is_dull(&chords, cells)
+            && !has_weak_six_four(&chords, cells)
+            && !has_bad_seam(&chords, cells, self.vocabulary);
         sound.then_some(Plan { chords, focus })
     }
 
     fn around(&self, focus: usize, cells: &[Cell], random: &mut impl Rng) -> Option<Planting<'a>> {
-        let ways = tile::around(self.device, self.vocabulary, focus, self.room(cells));
+        let ways = tile::around(
+            self.device,
+            self.vocabulary,
+            &self.common,
+            focus,
+            self.room(cells),
+        );
         let weights: Vec<f64> = ways.iter().map(|(_, weight)| *weight).collect();
         Some(ways[draw(&weights, random)?].0)
     }
@@ -159,7 +170,8 @@ impl<'a> Planner<'a> {
         } else {
             cells.len().checked_sub(expansion.len())?
         };
-        let own = start + expansion.before.len() + random.random_range(0..expansion.own.len());
+        let asked = draw(&self.common.shares(expansion), random).unwrap_or(0);
+        let own = start + expansion.before.len() + asked;
         let planting = Planting { expansion, start };
         self.room(cells).takes(&planting).then_some((planting, own))
     }

@@ -4,6 +4,7 @@ use std::ops::Range;
 
 use super::vocabulary::{Chord, Vocabulary};
 use crate::devices::{Device, Expansion, Kind};
+use crate::harmony::common::Common;
 use crate::theory::{Degree, Numeral};
 
 /// A way to plant a device: which of its expansions, and where the first chord stands.
@@ -36,10 +37,12 @@ impl Planting<'_> {
 
 /// Every way to plant a device so that one of its own chords stands in cell `focus` of a
 /// line of `cells`. The weights make each run of own chords as likely as any other,
-/// however many contexts it is written with.
+/// however many contexts it is written with, and prefer the chords that tell the device
+/// from its company.
 pub(super) fn around<'a>(
     device: &'a Device,
     vocabulary: &Vocabulary,
+    common: &Common,
     focus: usize,
     room: Room,
 ) -> Vec<(Planting<'a>, f64)> {
@@ -50,14 +53,13 @@ pub(super) fn around<'a>(
             .iter()
             .filter(|other| same_own(expansion, other))
             .count();
-        for offset in 0..expansion.own.len() {
+        for (offset, share) in common.shares(expansion).into_iter().enumerate() {
             let Some(start) = focus.checked_sub(offset + expansion.before.len()) else {
                 continue;
             };
             let planting = Planting { expansion, start };
             if room.takes(&planting) {
-                let ways = alike * expansion.own.len();
-                found.push((planting, practice(expansion) / ways as f64));
+                found.push((planting, practice(expansion) * share / alike as f64));
             }
         }
     }
@@ -112,7 +114,14 @@ impl Room {
         let end = planting.range().end;
         let first = expansion.chords().next().map(|wanted| &wanted.numeral);
         let last = expansion.chords().last().map(|wanted| &wanted.numeral);
-        let opens = || first.is_some_and(|n| n.root() == Degree::TONIC && n.bass.is_none());
+        // I7 on its way to IV is no tonic to begin with.
+        let opens = || {
+            first.is_some_and(|numeral| {
+                numeral.root() == Degree::TONIC
+                    && numeral.bass.is_none()
+                    && numeral.target.is_none()
+            })
+        };
         let closes = || {
             last.is_some_and(|numeral| {
                 numeral.root() == Degree::TONIC

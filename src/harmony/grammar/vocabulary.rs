@@ -68,7 +68,6 @@ const MAJOR: &[Row] = &[
             ("I/3", 0.6),
             ("V7/7", 0.5),
             ("ii7/4", 0.5),
-            ("viiø7", 0.15),
         ],
     ),
     (
@@ -92,18 +91,12 @@ const MAJOR: &[Row] = &[
             ("vi7", 0.2),
             ("I/3", 0.8),
             ("V7/7", 0.4),
-            ("viiø7", 0.2),
         ],
     ),
+    // Back to IV only in the blues, where the form has it so.
     (
         "V7",
-        &[
-            ("I", 8.0),
-            ("vi7", 1.0),
-            ("iii7", 0.4),
-            ("I/3", 0.7),
-            ("IV", 0.05),
-        ],
+        &[("I", 8.0), ("vi7", 1.0), ("iii7", 0.4), ("I/3", 0.7)],
     ),
     (
         "vi7",
@@ -129,7 +122,6 @@ const MAJOR: &[Row] = &[
     // The bass rises by a semitone to the tonic, and by a tone to the dominant.
     ("V7/7", &[("I", 5.0)]),
     ("ii7/4", &[("V7", 6.0)]),
-    ("viiø7", &[("I", 3.0), ("I/3", 0.5)]),
 ];
 
 const MINOR: &[Row] = &[

@@ -3,7 +3,7 @@
 use rand::RngExt;
 use rand_chacha::ChaCha8Rng;
 
-use super::name_chords::{chord, slots};
+use super::name_chords::{chords, slots};
 use super::unsuited;
 use crate::devices::Catalogue;
 use crate::quiz::drill::{Asked, Drill};
@@ -20,19 +20,32 @@ pub(super) fn ask(
         .marked(&question.wanted)
         .ok_or_else(|| unsuited(question))?;
     let mut open = slots(question, drill.asked).ok_or_else(|| unsuited(question))?;
-    if drill.asked == Asked::EveryChord {
-        // A chart with nothing in it is another kind: half of it is given.
-        open.retain(|slot| *slot == marked || random.random_bool(0.5));
+    if drill.asked != Asked::MarkedChord {
+        // A chart with nothing in it is another kind: much of it is given, more of what
+        // comes again and again.
+        let slots = question.progression.line.slots();
+        let again = |slot: usize| {
+            let like = open
+                .iter()
+                .filter(|other| slots[**other].numeral == slots[slot].numeral);
+            like.count()
+        };
+        let kept: Vec<usize> = open
+            .iter()
+            .copied()
+            .filter(|slot| {
+                let share = 1.0 / again(*slot).max(2) as f64;
+                *slot == marked || random.random_bool(share)
+            })
+            .collect();
+        open = kept;
     }
     let all = 0..question.progression.line.slots().len();
     question.given = all.filter(|slot| !open.contains(slot)).collect();
     if question.given.is_empty() {
         return Err(unsuited(question));
     }
-    let asks = open
-        .into_iter()
-        .map(|slot| chord(question, drill, catalogue, slot, random));
-    question.asks = asks.collect();
+    question.asks = chords(question, drill, catalogue, open, random);
     question.prompt = Prompt::Plain("Which chord is missing?".to_owned());
     Ok(())
 }

@@ -1,14 +1,14 @@
 //! Which key is home? The first chord is named, no key is given, and the line often opens
 //! off the tonic.
 
-use rand::seq::SliceRandom;
+use rand::RngExt;
 use rand_chacha::ChaCha8Rng;
 
 use super::unsuited;
 use crate::quiz::answer::Form;
 use crate::quiz::drill::{Drill, KeyGiven};
 use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
-use crate::theory::{Chord, IntervalClass, Key, Mode, PitchClass};
+use crate::theory::{Chord, Key, Mode, OCTAVE, PitchClass};
 
 /// Keys on offer where the exercise names no number.
 const OFFERED: usize = 6;
@@ -31,18 +31,7 @@ pub(super) fn ask(
     } else {
         drill.answers
     };
-    let mut offered = vec![home];
-    for mut circle in [near(home, first.root()), Key::everyday().collect()] {
-        circle.shuffle(random);
-        for key in circle.into_iter().filter(|key| key.mode() == home.mode()) {
-            let sounds_new = offered
-                .iter()
-                .all(|other| other.tonic().chromatic() != key.tonic().chromatic());
-            if offered.len() < count && sounds_new {
-                offered.push(key);
-            }
-        }
-    }
+    let mut offered = offered(home, first.root(), count, random);
     offered.sort_by_key(|key| (key.tonic().chromatic(), key.mode()));
     question.asks = vec![Ask {
         slot: None,
@@ -56,20 +45,37 @@ pub(super) fn ask(
     Ok(())
 }
 
-/// The keys that are taken for home: that of the first chord, and those a fifth away.
-fn near(home: Key, first: PitchClass) -> Vec<Key> {
-    let tonic = home.tonic();
-    let relative = match home.mode() {
-        Mode::Major => IntervalClass::MAJOR_SIXTH,
-        Mode::Minor => IntervalClass::MINOR_THIRD,
+/// What the first chord's root may be in its key, in chromatic steps above the tonic, and
+/// how often it is there where lines open off the tonic freely (counted in such lines).
+const OPENINGS_MAJOR: [(i32, f64); 5] = [(2, 0.37), (0, 0.26), (9, 0.21), (5, 0.13), (4, 0.03)];
+const OPENINGS_MINOR: [(i32, f64); 5] = [(0, 0.4), (2, 0.2), (5, 0.2), (8, 0.14), (7, 0.06)];
+
+/// Home and other keys, each as early as lines with such a first root are in it; then any.
+/// They hang on the first root alone: were they the neighbours of home, it would lie in
+/// their middle.
+fn offered(home: Key, first: PitchClass, count: usize, random: &mut ChaCha8Rng) -> Vec<Key> {
+    let openings: &[(i32, f64)] = match home.mode() {
+        Mode::Major => &OPENINGS_MAJOR,
+        Mode::Minor => &OPENINGS_MINOR,
     };
-    [
-        first,
-        tonic.up(IntervalClass::PERFECT_FIFTH),
-        tonic.up(IntervalClass::PERFECT_FOURTH),
-        tonic.up(relative),
-    ]
-    .into_iter()
-    .filter_map(|tonic| Key::new(tonic, home.mode()))
-    .collect()
+    let sound = |key: Key| key.tonic().chromatic().rem_euclid(OCTAVE);
+    let weight = |key: Key| {
+        let step = (first.chromatic() - sound(key)).rem_euclid(OCTAVE);
+        let known = openings.iter().find(|(degree, _)| *degree == step);
+        known.map_or(SELDOM, |(_, weight)| *weight)
+    };
+    // Drawn without replacement in proportion to the weights, as wrong numerals are.
+    let mut others: Vec<(f64, Key)> = Key::everyday()
+        .filter(|key| key.mode() == home.mode() && sound(*key) != sound(home))
+        .map(|key| {
+            let draw: f64 = random.random_range(f64::MIN_POSITIVE..1.0);
+            (-libm::log(draw) / weight(key), key)
+        })
+        .collect();
+    others.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let others = others.into_iter().map(|(_, key)| key);
+    std::iter::once(home).chain(others).take(count).collect()
 }
+
+/// The weight of a key in which no line begins with such a root.
+const SELDOM: f64 = 0.003;

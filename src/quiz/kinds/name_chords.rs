@@ -6,7 +6,7 @@ use super::{tested, unsuited};
 use crate::devices::Catalogue;
 use crate::harmony::Sounding;
 use crate::quiz::answer::Form;
-use crate::quiz::choices;
+use crate::quiz::choices::Names;
 use crate::quiz::drill::{Asked, Drill};
 use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
 
@@ -17,27 +17,37 @@ pub(super) fn ask(
     random: &mut ChaCha8Rng,
 ) -> Result<(), NoQuestion> {
     let slots = slots(question, drill.asked).ok_or_else(|| unsuited(question))?;
-    let asks = slots
-        .into_iter()
-        .map(|slot| chord(question, drill, catalogue, slot, random));
-    question.asks = asks.collect();
+    question.asks = chords(question, drill, catalogue, slots, random);
     question.prompt = Prompt::Plain("What does the marked chord do?".to_owned());
     Ok(())
 }
 
-/// What is asked of one chord.
-pub(super) fn chord(
+/// What is asked of some chords.
+pub(super) fn chords(
     question: &Question,
     drill: &Drill,
     catalogue: &Catalogue,
+    slots: Vec<usize>,
+    random: &mut ChaCha8Rng,
+) -> Vec<Ask> {
+    let names = (drill.answers > 0).then(|| Names::of(question, drill, catalogue));
+    let slots = slots.into_iter();
+    slots
+        .map(|slot| chord(question, drill, names.as_ref(), slot, random))
+        .collect()
+}
+
+fn chord(
+    question: &Question,
+    drill: &Drill,
+    names: Option<&Names>,
     slot: usize,
     random: &mut ChaCha8Rng,
 ) -> Ask {
     let sounding = Sounding::of(&question.progression.line, slot, question.key().mode());
-    let choices = match drill.answers {
-        0 => Vec::new(),
-        answers => choices::numerals(slot, &sounding, question, drill, catalogue, answers, random),
-    };
+    let choices = names.map_or_else(Vec::new, |names| {
+        names.offered(slot, &sounding, question, drill.answers, random)
+    });
     Ask {
         slot: Some(slot),
         form: Form::Numeral { choices },

@@ -46,8 +46,9 @@ pub(super) fn ask(
         .iter()
         .filter(|device| device.family == wanted.family);
     for mut circle in [
-        named(&wanted.neighbours),
+        // The drill's own first: a name that is never right here is no trap for long.
         named(&drill.devices),
+        named(&wanted.neighbours),
         kin.collect::<Vec<_>>(),
     ] {
         circle.shuffle(random);

@@ -5,7 +5,8 @@
 //! asked most often. It is taken within the mode, because not every device is met in both,
 //! and within the first chord, the last, and those between, because some devices are what
 //! they are by opening a line or by ending it. The guesser is shown everything but the
-//! harmony, and learns and guesses within the same exercise, mode and end of the line.
+//! harmony, and learns and guesses within the same exercise, mode and end of the line. The
+//! plain figures stand beside these: base rate and guesses within the exercise alone.
 //!
 //! Where two lines are compared the device is named, so what is guessed is which of them
 //! has it; where home is asked, how far it lies from the chord that is named.
@@ -35,8 +36,10 @@ pub struct Leaks {
     pub guess_rate: f64,
     pub low: f64,
     pub high: f64,
-    /// Share of right guesses by the exercise alone.
+    /// Share of right guesses by the exercise alone, and by everything but the harmony
+    /// where it is learned within the exercise alone.
     pub exercise_base_rate: f64,
+    pub exercise_guess_rate: f64,
     /// The same by what is seen on the chart alone, and by what is heard alone.
     pub seen_rate: f64,
     pub heard_rate: f64,
@@ -63,6 +66,11 @@ pub struct Exercise {
     pub guess_rate: f64,
     pub seen_rate: f64,
     pub heard_rate: f64,
+    /// By the exercise alone, and learned within the exercise alone.
+    pub exercise_base_rate: f64,
+    pub exercise_guess_rate: f64,
+    /// The things that say most by themselves.
+    pub features: Vec<Feature>,
 }
 
 impl Leaks {
@@ -86,6 +94,45 @@ struct Figures {
     right: u32,
     seen: u32,
     heard: u32,
+    plain_base: u32,
+    plain_right: u32,
+    alone: [u32; FEATURES],
+}
+
+impl Figures {
+    fn exercise(&self, id: String) -> Exercise {
+        let rate = |count: u32| f64::from(count) / f64::from(self.all.max(1));
+        let mut features = features(self.alone, self.all);
+        features.truncate(TOLD);
+        Exercise {
+            id,
+            guesses: self.all,
+            base_rate: rate(self.base),
+            guess_rate: rate(self.right),
+            seen_rate: rate(self.seen),
+            heard_rate: rate(self.heard),
+            exercise_base_rate: rate(self.plain_base),
+            exercise_guess_rate: rate(self.plain_right),
+            features,
+        }
+    }
+}
+
+/// How many things are told of one exercise.
+const TOLD: usize = 3;
+
+/// What each thing says by itself, the most telling first.
+fn features(alone: [u32; FEATURES], of: u32) -> Vec<Feature> {
+    let mut features: Vec<Feature> = NAMES
+        .into_iter()
+        .zip(alone)
+        .map(|(name, right)| Feature {
+            name,
+            guess_rate: f64::from(right) / f64::from(of.max(1)),
+        })
+        .collect();
+    features.sort_by(|one, other| other.guess_rate.total_cmp(&one.guess_rate));
+    features
 }
 
 /// Where a chord stands in its line.
@@ -130,7 +177,6 @@ impl Examiner {
 
     pub(super) fn finish(self) -> Leaks {
         let mut exercises: BTreeMap<usize, Figures> = BTreeMap::new();
-        let mut alone = [0; FEATURES];
         for ((place, _, _), rows) in &self.groups {
             let figures = exercises.entry(*place).or_default();
             figures.all += size(rows);
@@ -138,57 +184,52 @@ impl Examiner {
             figures.right += right_guesses(rows, |_| true);
             figures.seen += right_guesses(rows, |feature| feature < SEEN);
             figures.heard += right_guesses(rows, |feature| feature >= SEEN);
-            for (feature, right) in alone.iter_mut().enumerate() {
+            for (feature, right) in figures.alone.iter_mut().enumerate() {
                 *right += right_guesses(rows, |used| used == feature);
             }
         }
+        for (place, rows) in self.by_exercise() {
+            let figures = exercises.entry(place).or_default();
+            figures.plain_base = commonest(&rows);
+            figures.plain_right = right_guesses(&rows, |_| true);
+        }
         let sum = |part: fn(&Figures) -> u32| exercises.values().map(part).sum::<u32>();
         let (all, right) = (sum(|one| one.all), sum(|one| one.right));
-        let rate = |count: u32, of: u32| f64::from(count) / f64::from(of.max(1));
+        let rate = |count: u32| f64::from(count) / f64::from(all.max(1));
         let (low, high) = interval(right, all);
-        let mut features: Vec<Feature> = NAMES
-            .into_iter()
-            .zip(alone)
-            .map(|(name, right)| Feature {
-                name,
-                guess_rate: rate(right, all),
-            })
-            .collect();
-        features.sort_by(|one, other| other.guess_rate.total_cmp(&one.guess_rate));
+        let mut alone = [0; FEATURES];
+        for figures in exercises.values() {
+            for (sum, one) in alone.iter_mut().zip(figures.alone) {
+                *sum += one;
+            }
+        }
         let mut rows: Vec<Exercise> = exercises
             .iter()
-            .map(|(place, one)| Exercise {
-                id: self.names[place].clone(),
-                guesses: one.all,
-                base_rate: rate(one.base, one.all),
-                guess_rate: rate(one.right, one.all),
-                seen_rate: rate(one.seen, one.all),
-                heard_rate: rate(one.heard, one.all),
-            })
+            .map(|(place, one)| one.exercise(self.names[place].clone()))
             .collect();
         let gain = |one: &Exercise| one.guess_rate - one.base_rate;
         rows.sort_by(|one, other| gain(other).total_cmp(&gain(one)));
         Leaks {
             guesses: all,
-            base_rate: rate(sum(|one| one.base), all),
-            guess_rate: rate(right, all),
+            base_rate: rate(sum(|one| one.base)),
+            guess_rate: rate(right),
             low,
             high,
-            seen_rate: rate(sum(|one| one.seen), all),
-            heard_rate: rate(sum(|one| one.heard), all),
-            exercise_base_rate: rate(self.by_exercise(), all),
-            features,
+            seen_rate: rate(sum(|one| one.seen)),
+            heard_rate: rate(sum(|one| one.heard)),
+            exercise_base_rate: rate(sum(|one| one.plain_base)),
+            exercise_guess_rate: rate(sum(|one| one.plain_right)),
+            features: features(alone, all),
             exercises: rows,
         }
     }
 
-    /// Right guesses by the exercise alone.
-    fn by_exercise(&self) -> u32 {
+    fn by_exercise(&self) -> BTreeMap<usize, Vec<Row<FEATURES>>> {
         let mut all: BTreeMap<usize, Vec<Row<FEATURES>>> = BTreeMap::new();
         for ((place, _, _), rows) in &self.groups {
             all.entry(*place).or_default().extend(rows);
         }
-        all.values().map(|rows| commonest(rows)).sum()
+        all
     }
 }
 

@@ -1,5 +1,5 @@
 //! Makes many questions and looks for faults in them: untruth, unfairness, ways to guess
-//! without listening, monotony, bad voice leading, devices that never come.
+//! without listening, names that tell, monotony, bad voice leading, devices that never come.
 //!
 //! The same plan gives the same audit on every machine. Of each question only counts and
 //! a few bytes are kept, so that a long audit fits in memory.
@@ -10,6 +10,7 @@ mod coverage;
 mod fairness;
 mod features;
 mod leaks;
+mod offers;
 mod page;
 mod truth;
 mod variety;
@@ -21,6 +22,7 @@ use case::{Case, Cases, Subject};
 use coverage::Coverage;
 use fairness::Fairness;
 use leaks::Leaks;
+use offers::Offers;
 use truth::Agreement;
 use variety::Variety;
 use voice_leading::Leading;
@@ -51,6 +53,7 @@ pub struct Audit {
     pub truth: Agreement,
     pub fairness: Fairness,
     pub leaks: Leaks,
+    pub offers: Offers,
     pub variety: Variety,
     pub voice_leading: Leading,
     pub coverage: Coverage,
@@ -64,6 +67,7 @@ pub fn audit(plan: &Plan<'_>) -> Audit {
     let mut truth = truth::Examiner::default();
     let mut fairness = fairness::Examiner::default();
     let mut leaks = leaks::Examiner::default();
+    let mut offers = offers::Examiner::default();
     let mut variety = variety::Examiner::new(plan);
     let mut leading = voice_leading::Examiner::default();
     let mut coverage = coverage::Examiner::default();
@@ -98,6 +102,7 @@ pub fn audit(plan: &Plan<'_>) -> Audit {
         let read = truth.examine(&subject);
         fairness.examine(&subject, &read);
         leaks.examine(&subject);
+        offers.examine(&subject);
         variety.examine(&subject);
         leading.examine(&subject);
         coverage.examine(&subject);
@@ -109,6 +114,7 @@ pub fn audit(plan: &Plan<'_>) -> Audit {
         truth: truth.finish(),
         fairness: fairness.finish(),
         leaks: leaks.finish(),
+        offers: offers.finish(),
         variety: variety.finish(plan),
         voice_leading: leading.finish(),
         coverage: coverage.finish(plan),

@@ -16,6 +16,7 @@ impl Audit {
         self.truth_lines(&mut page);
         self.fairness_lines(&mut page);
         self.leak_lines(&mut page);
+        self.offer_lines(&mut page);
         self.variety_lines(&mut page);
         self.leading_lines(&mut page);
         self.coverage_lines(&mut page);
@@ -63,11 +64,15 @@ impl Audit {
     fn leak_lines(&self, page: &mut Vec<String>) {
         let leaks = &self.leaks;
         page.push(format!(
-            "leaks          guessed without harmony {} ({} to {}), by chance {}, by the exercise alone {}",
+            "leaks          guessed without harmony {} ({} to {}), by chance {}",
             percent(leaks.guess_rate),
             percent(leaks.low),
             percent(leaks.high),
             percent(leaks.base_rate),
+        ));
+        page.push(format!(
+            "  {} within the exercise alone, by chance {}",
+            percent(leaks.exercise_guess_rate),
             percent(leaks.exercise_base_rate),
         ));
         page.push(format!(
@@ -83,11 +88,47 @@ impl Audit {
             ));
         }
         for exercise in leaks.exercises.iter().take(ROWS) {
+            let by = exercise.features.first().map_or("nothing", |one| one.name);
             page.push(format!(
-                "  {} in {}, by chance {}",
+                "  {} in {}, by chance {}, most of it by {by}",
                 percent(exercise.guess_rate),
                 exercise.id,
                 percent(exercise.base_rate)
+            ));
+        }
+    }
+
+    fn offer_lines(&self, page: &mut Vec<String>) {
+        let offers = &self.offers;
+        page.push(format!(
+            "offers         guessed by remembered names {} ({} to {}), by chance {}",
+            percent(offers.guess_rate),
+            percent(offers.low),
+            percent(offers.high),
+            percent(offers.chance_rate),
+        ));
+        for kind in &offers.kinds {
+            page.push(format!(
+                "  {} in questions of kind {}, by chance {}",
+                percent(kind.guess_rate),
+                kind.kind,
+                percent(kind.chance_rate)
+            ));
+        }
+        for exercise in offers.exercises.iter().take(ROWS) {
+            page.push(format!(
+                "  {} in {}, by chance {}, by the commonest answer {}; {} of offers never right",
+                percent(exercise.guess_rate),
+                exercise.id,
+                percent(exercise.chance_rate),
+                percent(exercise.commonest),
+                percent(exercise.never_right)
+            ));
+        }
+        for name in offers.never_right.iter().take(ROWS) {
+            page.push(format!(
+                "  {} on offer {} times in {}, never right",
+                name.name, name.offered, name.exercise
             ));
         }
     }

@@ -6,7 +6,7 @@
 use serde::Serialize;
 
 use super::case::{Cases, Subject};
-use crate::arranging::{Setting, VoiceLeading, Voicing, faults, low_limit};
+use crate::arranging::{Setting, VoiceLeading, Voicing, faults, faults_of_change, low_limit};
 use crate::harmony::{Role, roles};
 use crate::theory::{Member, OCTAVE, Pitch};
 
@@ -34,7 +34,7 @@ pub struct Leading {
     /// Semitones that a voice moves from one chord to the next, on average.
     pub mean_motion: f64,
     pub mean_bass_motion: f64,
-    /// The first of the parallels and of the leading tones left open.
+    /// The first of the parallels and of the tones left open.
     pub cases: Cases,
 }
 
@@ -130,6 +130,15 @@ impl Examiner {
             if outer_parallel(&pair[0], &pair[1]).is_some() {
                 self.cases
                     .add(subject.case(Some(at), "outer parallels".to_owned()));
+            }
+            let change = faults_of_change(setting, at);
+            if change.unresolved_sevenths > 0 {
+                let what = "a seventh is left open";
+                self.cases.add(subject.case(Some(at), what.to_owned()));
+            }
+            if change.unresolved_leading_tones > 0 {
+                let what = "a leading tone is left open";
+                self.cases.add(subject.case(Some(at), what.to_owned()));
             }
             let Role::AppliedDominant(target) = roles[at] else {
                 continue;
