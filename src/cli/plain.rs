@@ -47,12 +47,9 @@ pub(super) fn drill(
         run.question()?;
     }
     run.tell_notices();
-    let tally = run
-        .practice
-        .session()
-        .map(Session::tally)
-        .unwrap_or_default();
-    plain_words::end(context, tally)?;
+    if let Some(session) = run.practice.session() {
+        plain_words::end(context, session.tally(), run.practice.catalogue())?;
+    }
     settle(run.practice, context)
 }
 

@@ -8,8 +8,8 @@ use super::context::{Context, beats, print};
 use super::failure::{Failure, tell as tell_message};
 use super::render_error::Message;
 use crate::arranging::Strand;
-use crate::devices::Catalogue;
-use crate::quiz::{Answered, Asking, Hearing, Tally, Truth};
+use crate::devices::{Catalogue, DeviceId};
+use crate::quiz::{Answered, Asking, Count, Hearing, Tally, Truth};
 
 /// The words that are no answers.
 pub(super) const HELP: &str = "Answer with a numeral or its number. An empty line plays again; `chord`, `bass`, `inner`, \
@@ -219,18 +219,25 @@ pub(super) fn marks(
 }
 
 /// How the drill went.
-pub(super) fn end(context: &Context, tally: Tally) -> Result<(), Failure> {
+pub(super) fn end(context: &Context, tally: &Tally, catalogue: &Catalogue) -> Result<(), Failure> {
     if context.json {
+        let device = |(id, count): (&DeviceId, &Count)| json!({ "id": id, "asked": count.asked, "right": count.right });
         return context.print_json(&json!({
             "event": "end",
             "questions": tally.questions,
             "answers": tally.answers,
             "right": tally.right,
             "credit": tally.credit,
+            "devices": tally.devices.iter().map(device).collect::<Vec<_>>(),
         }));
     }
-    print(&format!(
-        "\n{} of {} answers right.\n",
-        tally.right, tally.answers
-    ))
+    let mut text = format!("\n{} of {} answers right.\n", tally.right, tally.answers);
+    for (id, count) in tally.missed() {
+        let name = catalogue
+            .get(id)
+            .map_or(id.as_str(), |device| device.name());
+        let name = context.style.safe(name);
+        text += &format!("Missed: {name}, {} of {}.\n", count.missed(), count.asked);
+    }
+    print(&text)
 }

@@ -14,6 +14,7 @@ mod mark;
 mod question;
 mod session;
 mod sounding_out;
+mod tally;
 #[cfg(test)]
 mod tests;
 
@@ -25,5 +26,6 @@ pub use event::{Answered, Effect, Event, Millis};
 pub use kinds::{NotAKind, QuestionKind};
 pub use mark::Mark;
 pub use question::{Ask, NoQuestion, Other, Prompt, Question, Truth, question_seed};
-pub use session::{Asking, Session, State, Tally};
+pub use session::{Asking, Session, State};
 pub use sounding_out::{Hearing, Part, Programme};
+pub use tally::{Count, Tally};

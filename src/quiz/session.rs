@@ -9,6 +9,7 @@ use super::event::{Answered, Effect, Event, Millis};
 use super::mark::Mark;
 use super::question::{Ask, Question};
 use super::sounding_out::Hearing;
+use super::tally::Tally;
 use crate::devices::{Catalogue, DeviceId};
 
 /// So many devices are explained together.
@@ -65,17 +66,6 @@ impl Asking {
     }
 }
 
-/// How a drill has gone so far.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Tally {
-    /// Answered questions.
-    pub questions: u32,
-    /// Marked answers; a question may have several.
-    pub answers: u32,
-    pub right: u32,
-    pub credit: f64,
-}
-
 /// A run of questions.
 #[derive(Clone, Debug)]
 pub struct Session {
@@ -124,8 +114,8 @@ impl Session {
     }
 
     #[must_use]
-    pub fn tally(&self) -> Tally {
-        self.tally
+    pub fn tally(&self) -> &Tally {
+        &self.tally
     }
 
     /// Takes an event in. Events that make no sense in this state do nothing.
@@ -308,14 +298,7 @@ impl Session {
             replays: asking.replays,
             marks,
         };
-        self.tally.questions += 1;
-        self.tally.answers += answered.marks.len() as u32;
-        self.tally.right += answered
-            .marks
-            .iter()
-            .filter(|mark| mark.tier.is_right())
-            .count() as u32;
-        self.tally.credit += answered.marks.iter().map(|mark| mark.credit).sum::<f64>();
+        self.tally.count(&answered);
         self.state = State::Marked(Box::new(answered.clone()));
         vec![Effect::Record(Box::new(answered))]
     }

@@ -170,15 +170,11 @@ fn a_session_asks_marks_and_ends() {
         panic!("it is marked")
     };
     assert_eq!(answered.marks[0].tier, Tier::WrongTarget);
-    assert_eq!(
-        session.tally(),
-        Tally {
-            questions: 2,
-            answers: 2,
-            right: 1,
-            credit: 1.5
-        }
-    );
+    let tally = session.tally();
+    assert_eq!((tally.questions, tally.answers, tally.right), (2, 2, 1));
+    assert!((tally.credit - 1.5).abs() < 1e-9);
+    let missed: u32 = tally.missed().iter().map(|(_, count)| count.missed()).sum();
+    assert!(missed >= 1 && tally.devices.len() >= tally.missed().len());
     assert_eq!(session.step(Event::Next), [Effect::Stop, Effect::Finished]);
 }
 

@@ -3,3 +3,4 @@
 mod desk;
 mod looks;
 mod scripts;
+mod senseless;

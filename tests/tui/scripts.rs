@@ -23,7 +23,8 @@ fn a_drill_can_be_left_and_what_was_answered_counts() {
     let mut desk = desk(80, 24, false);
     desk.press(&[Enter, Character('1'), Escape]);
     let over = desk.screen();
-    assert!(over.contains("of 1 chords named rightly"), "{over}");
+    assert!(over.contains("of 1 answers right"), "{over}");
+    assert_eq!(over.contains("0 of 1"), over.contains("Missed, "), "{over}");
     let progress = desk.press(&[Character('p')]).screen();
     assert!(
         progress.contains("1 devices heard") || progress.contains("/1"),

@@ -7,11 +7,20 @@ use ratatui::text::{Line, Span};
 use crate::quiz::{self, State};
 use crate::tui::app::App;
 use crate::tui::chart::Chart;
-use crate::tui::parts;
+use crate::tui::parts::{self, Hint};
 use crate::tui::theme::Theme;
 
+/// Draws head, hints and message, and says what is left for the question itself.
+pub(super) fn draw_around(app: &App, frame: &mut Frame<'_>, hints: &[Hint]) -> Rect {
+    let places = parts::places(frame.area(), hints, message(app).as_deref());
+    draw_head(app, frame, places.head);
+    parts::foot(frame, places.foot, hints, app.theme);
+    draw_message(app, frame, places.message);
+    places.body
+}
+
 /// The exercise, and which of its questions this is.
-pub(super) fn draw_head(app: &App, frame: &mut Frame<'_>, area: Rect) {
+fn draw_head(app: &App, frame: &mut Frame<'_>, area: Rect) {
     let Some(session) = app.practice.session() else {
         return;
     };

@@ -6,10 +6,10 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::around::{about_line, draw_head, draw_message, message, sounding};
+use super::around::{about_line, draw_around, sounding};
 use super::hearing::{Stretch, hearing, repeat};
 use crate::host::clock;
-use crate::quiz::{self, Answer, Event, Form, Session, State};
+use crate::quiz::{self, Answer, Event, Form, State};
 use crate::tui::app::{App, Screen};
 use crate::tui::chart::{Cell, Chart};
 use crate::tui::parts::{self, Hint};
@@ -28,6 +28,9 @@ pub(in crate::tui) struct Asking {
 /// The presses that choose an answer, in the order of the keyboard's upper row.
 const CHOICES: [char; 12] = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0', '-', '='];
 
+/// The most characters that can be typed.
+const LONGEST: usize = 24;
+
 const HINTS: [Hint; 9] = [
     ("Space", "again"),
     ("c", "this chord"),
@@ -42,87 +45,96 @@ const HINTS: [Hint; 9] = [
 
 impl Asking {
     pub(in crate::tui) fn press(mut self, press: Press, app: &mut App) -> Option<Screen> {
+        if self.hear(press, app) {
+            return Some(Screen::Asking(self));
+        }
         let Some(asking) = open(app) else {
             app.follow();
             return None;
         };
-        let ask = asking.ask();
-        let (slot, form, count) = (ask.slot, ask.form.clone(), asking.answers.len());
-        let (current, complete) = (asking.current, asking.is_complete());
-        let slots = asking.question.progression.line.slots().len();
-        let now = clock::now();
+        let current = asking.current;
+        let Some(event) = self.event(press, asking) else {
+            return Some(Screen::Asking(self));
+        };
+        app.practice.step(event);
+        let Some(asking) = open(app) else {
+            app.follow();
+            return None;
+        };
+        // What was misread stays to be put right.
+        let taken = asking.current != current || asking.answers[current].is_some();
+        if taken && press == Press::Enter {
+            self.typed.clear();
+        }
+        Some(Screen::Asking(self))
+    }
+
+    /// Whether the press was one that makes something sound.
+    fn hear(&mut self, press: Press, app: &mut App) -> bool {
+        let Some(asking) = open(app) else {
+            return false;
+        };
+        let slot = asking.ask().slot;
         if press == Press::Character('k') && asking.question.asks_for_home() {
             app.message =
                 Some("home is what is asked: the key can be heard after the mark".to_owned());
-            return Some(Screen::Asking(self));
+            return true;
         }
         if let Some(hearing) = hearing(press, slot) {
+            let now = clock::now();
             app.practice.step(Event::Hear { hearing, now });
-            return Some(Screen::Asking(self));
+            return true;
         }
-        if repeat(press, &mut self.stretch, slot.unwrap_or(self.cursor), app) {
-            return Some(Screen::Asking(self));
-        }
-        let event = match press {
-            Press::Escape => Event::Leave,
-            Press::Left | Press::Right if form == Form::Slots => {
-                let step = if press == Press::Left { slots - 1 } else { 1 };
-                self.cursor = (self.cursor + step) % slots;
-                return Some(Screen::Asking(self));
-            }
-            Press::Character('x') if form == Form::Slots => Event::Toggle { slot: self.cursor },
-            Press::Left => Event::Select {
-                ask: (current + count - 1) % count,
-            },
-            Press::Right => Event::Select {
-                ask: (current + 1) % count,
-            },
-            Press::Backspace => {
-                self.typed.pop();
-                return Some(Screen::Asking(self));
-            }
-            Press::Enter if self.typed.is_empty() && complete => Event::Submit { now },
-            Press::Enter if self.typed.is_empty() => return Some(Screen::Asking(self)),
-            Press::Enter => Event::Type {
-                text: self.typed.clone(),
-                now,
-            },
-            Press::Character(character) => match answer(&form, character, now) {
-                Some(event) => event,
-                None => {
-                    if matches!(&form, Form::Numeral { choices } if choices.is_empty())
-                        && self.typed.chars().count() < 24
-                    {
-                        self.typed.push(character);
-                    }
-                    return Some(Screen::Asking(self));
-                }
-            },
-            Press::Up | Press::Down | Press::Interrupt => return Some(Screen::Asking(self)),
+        repeat(press, &mut self.stretch, slot.unwrap_or(self.cursor), app)
+    }
+
+    /// What the press means to the session; nothing if it changes the screen alone.
+    fn event(&mut self, press: Press, asking: &quiz::Asking) -> Option<Event> {
+        let form = &asking.ask().form;
+        let now = clock::now();
+        let turned = |from: usize, count: usize| {
+            let step = if press == Press::Left { count - 1 } else { 1 };
+            (from + step) % count
         };
-        app.practice.step(event);
-        match app.practice.session().map(Session::state) {
-            Some(State::Asking(asking)) => {
-                // What was misread stays to be put right.
-                let taken = asking.current != current || asking.answers[current].is_some();
-                if taken && press == Press::Enter {
-                    self.typed.clear();
-                }
-                Some(Screen::Asking(self))
-            }
-            _ => {
-                app.follow();
+        match press {
+            Press::Escape => Some(Event::Leave),
+            Press::Left | Press::Right if *form == Form::Slots => {
+                let slots = asking.question.progression.line.slots().len();
+                self.cursor = turned(self.cursor, slots);
                 None
             }
+            Press::Left | Press::Right => Some(Event::Select {
+                ask: turned(asking.current, asking.answers.len()),
+            }),
+            Press::Character('x') if *form == Form::Slots => {
+                Some(Event::Toggle { slot: self.cursor })
+            }
+            Press::Backspace => {
+                self.typed.pop();
+                None
+            }
+            Press::Enter if self.typed.is_empty() => {
+                asking.is_complete().then_some(Event::Submit { now })
+            }
+            Press::Enter => Some(Event::Type {
+                text: self.typed.clone(),
+                now,
+            }),
+            Press::Character(character) => {
+                let event = answer(form, character, now);
+                let is_typed = matches!(form, Form::Numeral { choices } if choices.is_empty());
+                if event.is_none() && is_typed && self.typed.chars().count() < LONGEST {
+                    self.typed.push(character);
+                }
+                event
+            }
+            Press::Up | Press::Down | Press::Interrupt => None,
         }
     }
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
-        let places = parts::places(frame.area(), &HINTS, message(app).as_deref());
         let theme = app.theme;
-        draw_head(app, frame, places.head);
-        parts::foot(frame, places.foot, &HINTS, theme);
-        draw_message(app, frame, places.message);
+        let body = draw_around(app, frame, &HINTS);
         let Some(asking) = open(app) else { return };
         let question = &asking.question;
         let chart = Chart {
@@ -131,8 +143,8 @@ impl Asking {
             sounding: sounding(app, &question.progression.line),
             theme,
         };
-        let answers_height = self.answers_height(asking, places.body.width);
-        let height = chart.height(places.body.height.saturating_sub(answers_height + 5));
+        let answers_height = self.answers_height(asking, body.width);
+        let height = chart.height(body.height.saturating_sub(answers_height + 5));
         let [about, _, lines, _, prompt, _, answers, explained] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(1),
@@ -143,7 +155,7 @@ impl Asking {
             Constraint::Length(answers_height),
             Constraint::Min(0),
         ])
-        .areas(places.body);
+        .areas(body);
         frame.render_widget(Line::from(about_line(question, theme)), about);
         if question.other.is_some() {
             let bars = question.progression.line.bars();

@@ -4,7 +4,7 @@ use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout};
 use ratatui::text::{Line, Span};
 
-use super::around::{about_line, draw_head, draw_message, message, sounding};
+use super::around::{about_line, draw_around, sounding};
 use super::hearing::{Stretch, hearing, repeat};
 use crate::host::clock;
 use crate::quiz::{Answer, Answered, Event, Hearing, Question, Session, State, Truth};
@@ -106,11 +106,8 @@ impl Marked {
     }
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
-        let places = parts::places(frame.area(), &HINTS, message(app).as_deref());
         let theme = app.theme;
-        draw_head(app, frame, places.head);
-        parts::foot(frame, places.foot, &HINTS, theme);
-        draw_message(app, frame, places.message);
+        let body = draw_around(app, frame, &HINTS);
         let Some(answered) = answered(app) else {
             return;
         };
@@ -122,7 +119,7 @@ impl Marked {
             theme,
         };
         let said = self.said(answered, app);
-        let room = places.body.height.saturating_sub(12);
+        let room = body.height.saturating_sub(12);
         let height = chart.height(room.max(3));
         let [about, _, lines, _, words] = Layout::vertical([
             Constraint::Length(1),
@@ -131,7 +128,7 @@ impl Marked {
             Constraint::Length(1),
             Constraint::Min(1),
         ])
-        .areas(places.body);
+        .areas(body);
         frame.render_widget(Line::from(about_line(question, theme)), about);
         frame.render_widget(chart, lines);
         frame.render_widget(parts::wrapped(said), words);

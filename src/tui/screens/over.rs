@@ -6,12 +6,18 @@ use ratatui::widgets::Paragraph;
 
 use super::Progress;
 use super::around::{draw_message, message};
+use crate::devices::DeviceId;
+use crate::quiz::{Count, Tally};
 use crate::tui::app::{App, Screen};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;
 
 /// The last screen of a drill.
 pub(in crate::tui) struct Over;
+
+/// Columns of a device's name, and the most devices that are listed.
+const NAME: usize = 38;
+const ROWS: usize = 10;
 
 const HINTS: [Hint; 3] = [("Enter", "home"), ("p", "progress"), ("q", "quit")];
 
@@ -50,7 +56,7 @@ impl Over {
             lines.push(Line::from("Nothing was answered this time."));
         } else {
             let (right, answers) = (tally.right, tally.answers);
-            let summary = format!("{right} of {answers} chords named rightly.");
+            let summary = format!("{right} of {answers} answers right.");
             lines.push(Line::from(Span::styled(summary, theme.strong())));
             let partly = tally.credit - f64::from(right);
             if partly > 0.0 {
@@ -58,11 +64,36 @@ impl Over {
                 lines.push(Line::from(text));
             }
             lines.push(Line::default());
-            lines.push(Line::from(Span::styled(
-                "What was missed comes back sooner. Rest your ears for a while.",
-                theme.faint(),
-            )));
+            lines.extend(missed(tally, app));
+            let rest = Span::styled("Rest your ears for a while.", theme.faint());
+            lines.push(Line::from(rest));
         }
         frame.render_widget(Paragraph::new(lines), places.body);
     }
+}
+
+/// The devices that were missed, and how often.
+fn missed(tally: &Tally, app: &App) -> Vec<Line<'static>> {
+    let missed = tally.missed();
+    if missed.is_empty() {
+        return Vec::new();
+    }
+    let catalogue = app.practice.catalogue();
+    let row = |(id, count): &(&DeviceId, Count)| {
+        let name = catalogue
+            .get(id)
+            .map_or(id.as_str(), |device| device.name());
+        Line::from(vec![
+            Span::raw(format!(" {name:<NAME$.NAME$}")),
+            Span::raw(format!("{:>3} of {}", count.missed(), count.asked)),
+        ])
+    };
+    let mut lines = vec![Line::from("Missed, and therefore coming back sooner:")];
+    lines.extend(missed.iter().take(ROWS).map(row));
+    if missed.len() > ROWS {
+        let more = format!(" and {} more", missed.len() - ROWS);
+        lines.push(Line::from(Span::styled(more, app.theme.faint())));
+    }
+    lines.push(Line::default());
+    lines
 }
