@@ -5,8 +5,9 @@ use super::palette::Palette;
 use crate::theory::Member;
 
 /// What the root costs in a shell that has it in the bass, in quarters of a semitone of
-/// motion: the fifth is better unless it breaks the line.
-const SECOND_ROOT: i32 = 12;
+/// motion: the fifth is better unless it breaks the line, for a minor third without it is as
+/// well the top of the major chord below.
+const SECOND_ROOT: i32 = 32;
 
 /// A way to take the chords of a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

@@ -52,6 +52,16 @@ impl<'a> Band<'a> {
         Self { bass, ..self }
     }
 
+    /// Seconds for which an instrument may hold a note before it is struck again.
+    pub(super) fn lasts(&self, voice: Voice) -> f64 {
+        let restrike = match voice {
+            Voice::Bass => self.bass.instrument.shape.restrike,
+            Voice::Upper(_) => self.sound.instrument.shape.restrike,
+            Voice::Drum(_) => None,
+        };
+        restrike.unwrap_or(f64::INFINITY)
+    }
+
     /// The instruments, each with the seats it takes.
     pub(super) fn instruments(&self) -> Vec<(&'a Instrument, Vec<Seat>)> {
         let mut instruments = if self.bass == self.sound {

@@ -5,6 +5,7 @@ mod band;
 mod bank;
 mod body;
 mod catalogue;
+mod hands;
 mod hiss;
 mod loudness;
 mod peaks;

@@ -1,6 +1,7 @@
 //! From a passage to samples at an even loudness. Owns the settings and the final level.
 
 use super::band::Band;
+use super::hands::played;
 use super::loudness::loudness;
 use super::peaks::limit;
 use super::renderer::Renderer;
@@ -75,7 +76,8 @@ pub fn render(passage: &Passage, sound: &Sound, settings: &Settings) -> Samples 
 /// Sounds `passage` like [`render`], each part by an instrument of its own.
 #[must_use]
 pub fn render_band(passage: &Passage, band: &Band, settings: &Settings) -> Samples {
-    let mut renderer = Renderer::new(passage, band, settings);
+    let played = played(passage, band, settings.seed);
+    let mut renderer = Renderer::new(&played, band, settings);
     let mut interleaved = vec![0.0; 2 * renderer.frames()];
     renderer.fill(&mut interleaved);
     level(&mut interleaved, settings);

@@ -56,6 +56,8 @@ pub(super) struct Shape {
     pub(super) tilt: f64,
     /// A slow swelling of all notes together, as of a vibraphone's fans.
     pub(super) tremolo: Option<Tremolo>,
+    /// Seconds after which a player strikes what is held again; none: never.
+    pub(super) restrike: Option<f64>,
 }
 
 /// A change of level to and fro.

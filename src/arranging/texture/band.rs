@@ -41,7 +41,7 @@ pub(super) const WITH_MELODY: Card = Card {
 };
 
 /// How much softer the comping is under a melody.
-const UNDER: f32 = 0.8;
+const UNDER: f32 = 0.92;
 
 fn plain(scene: &Scene, touch: &mut Touch) {
     let groove = Groove::swung(scene.setting.meter, scene.tempo);

@@ -112,6 +112,7 @@ fn instrument(fields: &mut Object) -> Option<Instrument> {
     let room = fields.optional("room", level);
     let tilt = fields.optional("tilt", number(-12.0..=12.0));
     let tremolo = fields.optional("tremolo", tremolo);
+    let restrike = fields.optional("restrike", number(0.5..=20.0));
     let layers = fields.required("layers", list(1..=6, layer));
     let body = fields.optional("body", list(1..=8, filter));
     Some(Instrument {
@@ -123,6 +124,7 @@ fn instrument(fields: &mut Object) -> Option<Instrument> {
             room: room.unwrap_or(-20.0),
             tilt: tilt.unwrap_or(0.0),
             tremolo,
+            restrike,
         },
         layers: layers?,
         body: body.unwrap_or_default(),

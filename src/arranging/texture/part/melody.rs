@@ -11,6 +11,10 @@ use crate::theory::{Pitch, Ticks};
 /// The register of the line: G4 to G5.
 const REGISTER: std::ops::RangeInclusive<i32> = 67..=79;
 
+/// How strong a note is that is foreign to its chord: touched in passing, so that it does not
+/// sound as a tension that the chord does not have.
+const PASSING: f32 = 0.68;
+
 /// What a beat of the line holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Cell {
@@ -133,7 +137,12 @@ fn play(beats: &[Beat], groove: Groove, voice: u8, touch: &mut Touch) {
             touch.line(voice, note, beat.start, middle, 1.0);
             let to = next.and_then(|next| next.note);
             let between = between(beat.segment, note, to);
-            touch.line(voice, between, middle, beat.end, 0.9);
+            let own = beat.segment.chord.notes();
+            let accent = match spelled(&own, between.midi()) {
+                Some(_) => 0.9,
+                None => PASSING,
+            };
+            touch.line(voice, between, middle, beat.end, accent);
         } else {
             // The next beat holds it, if it belongs to the same chord.
             let held = next.filter(|next| next.cell == Cell::Hold && !next.opens);

@@ -8,6 +8,9 @@ use crate::arranging::chance::{Chance, Purpose};
 use crate::arranging::texture::Touch;
 use crate::theory::{Chord, IntervalClass, OCTAVE, Pitch, PitchClass};
 
+/// How strong the notes between are, against the chord's own bass, which must stand out.
+const BETWEEN: f32 = 0.82;
+
 /// Plays the whole bass.
 pub(in crate::arranging::texture) fn walk(segments: &[Segment], groove: Groove, touch: &mut Touch) {
     let mut chance = touch.chance(Purpose::Walking);
@@ -24,7 +27,7 @@ pub(in crate::arranging::texture) fn walk(segments: &[Segment], groove: Groove, 
         };
         let notes = path.find(beats.len(), &mut chance);
         for ((start, end), pitch) in beats.into_iter().zip(notes) {
-            let accent = if start == segment.start { 1.0 } else { 0.92 };
+            let accent = if start == segment.start { 1.0 } else { BETWEEN };
             touch.bass(pitch, start, end, accent);
         }
     }
