@@ -1,9 +1,11 @@
-//! How fast a phrase of seven five-part chords is rendered, per second of sound.
+//! How fast a phrase of seven five-part chords is rendered, and a band, per second of sound.
 
 use divan::counter::ItemsCount;
-use plagal::arranging::{Note, Passage, Span, TICKS_PER_BEAT, Ticks, Voice};
+use plagal::arranging::{
+    Arrangement, Note, Passage, Span, TICKS_PER_BEAT, Texture, Ticks, Voice, arrange,
+};
 use plagal::synth::{Settings, built_in, find, render};
-use plagal::theory::{Pitch, PitchClass};
+use plagal::theory::{BareSix, Key, Line, Meter, Pitch, PitchClass};
 
 fn main() {
     divan::main();
@@ -59,6 +61,29 @@ fn phrase() -> Passage {
 fn phrase_of_ten_seconds(bencher: divan::Bencher, id: &str) {
     let sound = find(id).expect("a built-in sound");
     let (passage, settings) = (phrase(), Settings::default());
+    let seconds = render(&passage, sound, &settings).seconds();
+    bencher
+        .counter(ItemsCount::new((seconds * 1000.0) as usize))
+        .bench(|| render(&passage, sound, &settings));
+}
+
+/// A band of the built-in players on the piano, four bars at a medium tempo.
+#[divan::bench(args = [Texture::Band, Texture::BandWithMelody])]
+fn band_of_ten_seconds(bencher: divan::Bencher, texture: Texture) {
+    let line = Line::read(
+        "Imaj7 vi7 | ii7 V7 | Imaj7 vi7 | ii7 V7",
+        Meter::FourFour,
+        BareSix::AddedSixth,
+    );
+    let request = Arrangement {
+        texture,
+        tempo: 120.0,
+        variation: 0,
+    };
+    let passage = arrange(&line.expect("a line"), Key::C_MAJOR, &request);
+    let passage = passage.expect("chords near the key");
+    let sound = find("piano").expect("a built-in sound");
+    let settings = Settings::default();
     let seconds = render(&passage, sound, &settings).seconds();
     bencher
         .counter(ItemsCount::new((seconds * 1000.0) as usize))

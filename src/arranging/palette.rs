@@ -121,6 +121,8 @@ impl Palette {
                 () if !plain_fifth || in_bass => 0,
                 () if quality.tensions.iter().next().is_some() => 4,
                 () if quality.seventh.is_some() || quality.added_sixth => 14,
+                // Root and minor third alone are as well the top of the major chord below.
+                () if quality.third == Third::Minor => 90,
                 () => 40,
             },
         }
