@@ -57,6 +57,20 @@ fn a_slot_without_a_device_heard_need_not_say_so() {
 }
 
 #[test]
+fn an_explanation_is_told_only_where_there_was_one() {
+    let mut entry = known(FORMAT_1);
+    assert_eq!(entry.explained, 0);
+    entry.explained = 3;
+    let line = print(&entry);
+    assert!(line.contains(r#""explained":3"#), "{line}");
+    assert_eq!(known(line.trim_end()), entry);
+    assert_eq!(
+        parse::<Glance>(line.trim_end()),
+        Ok(Line::Known(entry.glance()))
+    );
+}
+
+#[test]
 fn a_newer_line_is_recognised_whatever_it_holds() {
     let like_ours = FORMAT_1.replacen(r#""version":1"#, r#""version":2"#, 1);
     assert_eq!(parse::<Entry>(&like_ours), Ok(Line::Newer(2)));

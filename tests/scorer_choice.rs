@@ -48,6 +48,7 @@ fn answer(time: u64, device: &DeviceId, credit: f64, heard_as: Option<&str>) -> 
         difficulty: Difficulty::default(),
         thinking: 900,
         replays: 0,
+        explained: 0,
         slots: vec![SlotAnswer {
             slot: 1,
             devices: vec![device.clone()],
@@ -233,6 +234,31 @@ fn a_frequent_confusion_is_named_and_is_a_reason() {
         choice.reason.to_string(),
         "heard as dominant-of-five 9 times"
     );
+}
+
+#[test]
+fn an_answer_after_an_explanation_says_less_and_a_given_one_nothing() {
+    let device = id("minor-four");
+    let estimate = |explained: u32| {
+        let mut scorer = scorer();
+        for turn in 0..20 {
+            let mut entry = answer(turn, &device, f64::from(u8::from(turn > 10)), None);
+            entry.explained = if turn == 19 { explained } else { 0 };
+            scorer.fold(&entry);
+        }
+        scorer.standings(20)[0].estimate
+    };
+    let plain = estimate(0);
+    assert!(estimate(3) < plain, "{} {plain}", estimate(3));
+    assert!(estimate(1) < estimate(3));
+    let given_away = |credit: f64| {
+        let mut scorer = scorer();
+        let mut entry = answer(0, &device, credit, None);
+        entry.explained = 1;
+        scorer.fold(&entry);
+        scorer.standings(0)[0].estimate
+    };
+    assert!((given_away(1.0) - given_away(0.0)).abs() < 1e-9);
 }
 
 #[test]

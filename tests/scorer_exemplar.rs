@@ -120,11 +120,59 @@ fn what_does_not_come_apart_is_explained_among_its_neighbours() {
     };
     assert!(asking.explained.contains(&id("minor-four")));
     assert!(asking.explained.len() > 1, "else it would be given away");
+    let explained = asking.explained.len();
     session.step(Event::Choose { choice: 0, now: 9 });
     let State::Marked(answered) = session.state() else {
         panic!("one answer marks it");
     };
     assert_eq!(answered.reason, "missed a moment ago");
+    assert_eq!(answered.explained as usize, explained);
+}
+
+/// How near the wrong answers of a question lie, as its mark tells.
+fn nearness(drill: &Drill, seed: u64) -> Option<f64> {
+    let (mut session, _) = Session::new(drill.clone(), Arc::clone(&CATALOGUE));
+    session.step(Event::Begin {
+        wanted: id("minor-four"),
+        reason: String::new(),
+        aim: Aim::default(),
+        seed,
+        now: 0,
+    });
+    if drill.answers == 0 {
+        let text = "iv".to_owned();
+        session.step(Event::Type { text, now: 9 });
+    } else {
+        session.step(Event::Choose { choice: 0, now: 9 });
+    }
+    let State::Marked(answered) = session.state() else {
+        panic!("one answer marks it");
+    };
+    answered.nearness
+}
+
+#[test]
+fn how_near_the_wrong_answers_lie_is_kept_with_the_answer() {
+    let devices = Drill {
+        kind: QuestionKind::WhichDevice,
+        answers: 3,
+        ..drill()
+    };
+    let typed = Drill {
+        answers: 0,
+        ..drill()
+    };
+    let chords: Vec<f64> = (0..40)
+        .map(|seed| {
+            // The device's own neighbours come first, and three are not too many.
+            assert_eq!(nearness(&devices, seed), Some(1.0));
+            assert_eq!(nearness(&typed, seed), None);
+            nearness(&drill(), seed).expect("five are on offer")
+        })
+        .collect();
+    assert!(chords.iter().all(|near| (0.0..=1.0).contains(near)));
+    let differ = |near: &f64| (near - chords[0]).abs() > 0.1;
+    assert!(chords.iter().any(differ), "{chords:?}");
 }
 
 /// The exemplar after so many answers, of which one in `wrong_in` is wrong.
@@ -139,6 +187,7 @@ fn after(answers: u64, wrong_in: u64, wishes: &Wishes) -> Exemplar {
             key_setting: KeySetting::Cadence,
             answers: 9,
             difficulty: Difficulty::default(),
+            explained: 0,
             slots: vec![GlanceSlot {
                 devices: vec![device.as_str().into()],
                 credit: f64::from(u8::from(time % wrong_in > 0)),

@@ -22,6 +22,7 @@ fn is_ever(word: Word, chance: f64, seed: u64) -> bool {
             key_setting: KeySetting::Cadence,
             answers: 9,
             difficulty: Difficulty::default(),
+            explained: 0,
             slots: vec![GlanceSlot {
                 devices: vec![device.as_str().into()],
                 credit: f64::from(u8::from(random.random_bool(chance))),

@@ -11,8 +11,7 @@ use crate::exercise::{Exercise, Known};
 use crate::host::clock;
 use crate::host::library::{self, Shelf};
 use crate::host::player::Player;
-use crate::practice::{Keeper, Performer, Person, Practice, Start, due};
-use crate::scorer::Wishes;
+use crate::practice::{Keeper, Performer, Person, Practice, Start, due, wishes};
 
 /// A practice and the exercises that it can be given, in the order they are best taken.
 pub(super) struct Practising {
@@ -109,10 +108,7 @@ pub(super) fn start(
     drill.questions = questions.unwrap_or(drill.questions);
     Start {
         drill,
-        wishes: Wishes {
-            pinned: exercise.always.clone(),
-            ..Wishes::default()
-        },
+        wishes: wishes(exercise),
         seed: seed.unwrap_or_else(clock::fresh_seed),
     }
 }

@@ -15,6 +15,9 @@ pub struct Exercise {
     pub about: String,
     /// Devices asked in full measure however well they are known; some of the drill's.
     pub always: Vec<DeviceId>,
+    /// The least that every device gets however well it is known, in percent of an even
+    /// share, 0 to 100; without it the scorer's own.
+    pub floor: Option<u8>,
     /// What is asked, and in what surroundings.
     pub drill: Drill,
 }

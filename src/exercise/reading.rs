@@ -68,6 +68,7 @@ fn exercise(
     let devices = fields.required("devices", devices(known.catalogue, 1));
     let always = fields.optional("always", self::devices(known.catalogue, 0));
     let never = fields.optional("never", self::devices(known.catalogue, 0));
+    let floor = fields.optional("floor", whole(0..=100));
     let keys = fields.optional("keys", placed(keys));
     let bars = fields.optional("bars", single_or_pair(whole(2..=32)));
     let meter = fields.optional("meter", parsed("a meter", str::parse::<Meter>));
@@ -138,6 +139,7 @@ fn exercise(
         title: title?,
         about: about?,
         always: plain(always.unwrap_or_default()),
+        floor,
         drill,
     })
 }

@@ -40,6 +40,7 @@ fn the_defaults_are_moderate() {
         .collect();
     assert_eq!(ids, ["minor-four"]);
     assert!(exercise.always.is_empty() && exercise.drill.never.is_empty());
+    assert_eq!(exercise.floor, None);
     assert_eq!(exercise.drill.keys.len(), 12);
     assert!(
         exercise
@@ -65,13 +66,14 @@ fn the_defaults_are_moderate() {
 fn every_field_is_read() {
     let exercise = read(
         r#"{"format": 1, "id": "dawn", "title": "Dawn", "about": "For the morning",
-        "devices": ["minor-four"], "always": ["minor-four"], "never": [],
+        "devices": ["minor-four"], "always": ["minor-four"], "never": [], "floor": 40,
         "keys": ["Gm", "any major"], "bars": [2, 6], "meter": "3/4", "tempo": 60,
         "key_given": "nothing", "kind": "name-chords", "ask": "marked chord", "answers": 5,
         "questions": 7, "sound": ["organ", "piano"], "texture": "four-to-the-bar"}"#,
     );
     let exercise = exercise.expect("it is good");
     assert_eq!(exercise.always, exercise.drill.devices);
+    assert_eq!(exercise.floor, Some(40));
     assert_eq!(exercise.drill.keys[0].to_string(), "G minor");
     assert_eq!(exercise.drill.keys.len(), 13);
     assert_eq!(
@@ -94,6 +96,7 @@ fn all_faults_of_a_bad_file_are_named() {
   "id": "Dawn!",
   "titel": "Dawn",
   "devices": ["minor-for", "minor-four", "minor-four"],
+  "floor": 0.5,
   "keys": ["any major", "G", "H", "Gm", "Gm"],
   "bars": [8, 4],
   "meter": "6/8",
@@ -113,18 +116,19 @@ fn all_faults_of_a_bad_file_are_named() {
     4:3 `titel` is not a field here; did you mean `title`?
     5:15 `devices[0]` is `minor-for`; expected the id of a device; did you mean `minor-four`?
     5:42 `devices[2]` repeats `minor-four` of 5:28
-    6:30 `keys[2]`: `H` is not a key; expected a form like `G`, `Bb`, `F#`, `Gm` or `G minor`
-    6:41 `keys[4]` repeats `Gm` of 6:35
-    7:11 `bars`: the pair falls from 8 to 4; expected the smaller number first
-    8:12 `meter`: `6/8` is not a meter; expected `2/4`, `3/4` or `4/4`
-    9:12 `tempo` is `400`; expected a whole number from 30 to 300
-    10:16 `key_given` is `cadense`; expected `cadence`, `tonic` or `nothing`; did you mean `cadence`?
-    11:11 `kind` is `name-chord`; expected `name-chords`, `leaves-key`, `which-device`, `home`, `which-of-two` or `finish-chart`; did you mean `name-chords`?
-    12:10 `ask` is `all`; expected `every chord`, `chords out of key` or `marked chord`
-    13:14 `answers` is `1`; expected 0 for typed answers, or 2 to 12 choices
-    14:16 `questions` is `0`; expected a whole number from 1 to 500
-    15:22 `sound[1]` is `pianno`; expected the id of a sound; did you mean `piano`?
-    16:14 `texture` is `3`; expected `held-chords`, `four-to-the-bar`, `broken-chords`, `shell-voicings`, `guitar`, `four-parts`, `two-feel`, `bossa`, `ballad`, `stride`, `walking-bass`, `band`, `band-double-time` or `band-with-melody`
+    6:12 `floor` is `0.5`; expected a whole number from 0 to 100
+    7:30 `keys[2]`: `H` is not a key; expected a form like `G`, `Bb`, `F#`, `Gm` or `G minor`
+    7:41 `keys[4]` repeats `Gm` of 7:35
+    8:11 `bars`: the pair falls from 8 to 4; expected the smaller number first
+    9:12 `meter`: `6/8` is not a meter; expected `2/4`, `3/4` or `4/4`
+    10:12 `tempo` is `400`; expected a whole number from 30 to 300
+    11:16 `key_given` is `cadense`; expected `cadence`, `tonic` or `nothing`; did you mean `cadence`?
+    12:11 `kind` is `name-chord`; expected `name-chords`, `leaves-key`, `which-device`, `home`, `which-of-two` or `finish-chart`; did you mean `name-chords`?
+    13:10 `ask` is `all`; expected `every chord`, `chords out of key` or `marked chord`
+    14:14 `answers` is `1`; expected 0 for typed answers, or 2 to 12 choices
+    15:16 `questions` is `0`; expected a whole number from 1 to 500
+    16:22 `sound[1]` is `pianno`; expected the id of a sound; did you mean `piano`?
+    17:14 `texture` is `3`; expected `held-chords`, `four-to-the-bar`, `broken-chords`, `shell-voicings`, `guitar`, `four-parts`, `two-feel`, `bossa`, `ballad`, `stride`, `walking-bass`, `band`, `band-double-time` or `band-with-melody`
     "#);
 }
 

@@ -38,7 +38,15 @@ pub struct Entry {
     pub thinking: u64,
     /// How often the passage was heard again before the answer.
     pub replays: u32,
+    /// How many devices were explained before the answer, the asked one among them.
+    #[serde(default, skip_serializing_if = "is_none")]
+    pub explained: u32,
     pub slots: Vec<SlotAnswer>,
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref)] // what serde asks for
+fn is_none(count: &u32) -> bool {
+    *count == 0
 }
 
 /// How the key was made known before the question.

@@ -35,6 +35,8 @@ pub struct Glance<'a> {
     pub key_setting: KeySetting,
     pub answers: u32,
     pub difficulty: Difficulty,
+    #[serde(default)]
+    pub explained: u32,
     #[serde(borrow)]
     pub slots: Vec<GlanceSlot<'a>>,
 }
@@ -69,6 +71,7 @@ impl Entry {
             key_setting: self.key_setting,
             answers: self.answers,
             difficulty: self.difficulty,
+            explained: self.explained,
             slots,
         }
     }

@@ -44,6 +44,7 @@ pub(super) fn glance(line: &str) -> Option<Glance<'_>> {
     };
     line.whole::<u64>(r#"},"thinking":"#)?;
     line.whole::<u32>(r#","replays":"#)?;
+    let explained = line.whole(r#","explained":"#).unwrap_or(0);
     let slots = line.many(r#","slots":["#, Printed::slot)?;
     (line.0 == "}").then_some(Glance {
         version,
@@ -52,6 +53,7 @@ pub(super) fn glance(line: &str) -> Option<Glance<'_>> {
         key_setting,
         answers,
         difficulty,
+        explained,
         slots,
     })
 }
@@ -208,10 +210,13 @@ mod tests {
             difficulty: Difficulty::default(),
             thinking: 4210,
             replays: 1,
+            explained: 0,
             slots: vec![slot.clone(), slot],
         };
         entry.slots[1].devices.clear();
         entry.slots[1].heard_as = None;
+        assert_eq!(glance(print(&entry).trim_end()), Some(entry.glance()));
+        entry.explained = 3;
         assert_eq!(glance(print(&entry).trim_end()), Some(entry.glance()));
         entry.slots.clear();
         assert_eq!(glance(print(&entry).trim_end()), Some(entry.glance()));

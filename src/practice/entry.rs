@@ -41,9 +41,10 @@ pub(super) fn entry(answered: &Answered, circumstances: &Circumstances<'_>) -> E
         texture: question.texture.id().to_owned(),
         key_setting: key_setting(question.key_given),
         answers: question.answers() as u32,
-        difficulty: difficulty(Hardness::of(question)),
+        difficulty: difficulty(Hardness::of(question), answered.nearness),
         thinking: answered.thinking,
         replays: answered.replays,
+        explained: answered.explained,
         slots,
     }
 }

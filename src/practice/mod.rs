@@ -13,3 +13,4 @@ pub use due::{Due, due};
 pub use keeper::{Keeper, Person};
 pub use performer::{PAUSE, Performer, Position};
 pub use run::{Notice, Practice, Start};
+pub use steering::wishes;

@@ -1,15 +1,28 @@
 //! From what the scorer wishes to what a drill can do about it.
 
+use crate::exercise::Exercise;
 use crate::journal::{Difficulty, KeySetting};
 use crate::quiz::{Aim, Drill, Hardness, Held, KeyGiven, Question};
-use crate::scorer::{Choice, Reach};
+use crate::scorer::{Choice, Reach, Wishes};
+
+/// What an exercise asks of the choice.
+#[must_use]
+pub fn wishes(exercise: &Exercise) -> Wishes {
+    let usual = Wishes::default();
+    let floor = exercise.floor.map(|percent| f64::from(percent) / 100.0);
+    Wishes {
+        pinned: exercise.always.clone(),
+        floor: floor.unwrap_or(usual.floor),
+        ..usual
+    }
+}
 
 /// The exemplars that a drill can make.
 pub(super) fn reach(drill: &Drill) -> Reach {
     let (easiest, hardest) = Hardness::bounds(drill);
     Reach {
-        easiest: difficulty(easiest),
-        hardest: difficulty(hardest),
+        easiest: difficulty(easiest, None),
+        hardest: difficulty(hardest, None),
         key_setting: key_setting(drill.key_given),
         answers: drill.answers as u32,
     }
@@ -37,14 +50,15 @@ pub(super) fn aim(choice: &Choice, before: Option<&Question>) -> Aim {
     }
 }
 
-/// What the journal says of a question's hardness. How near the wrong answers lie is not
-/// steered and counts as middling.
-pub(super) fn difficulty(hardness: Hardness) -> Difficulty {
+/// What the journal says of a question's hardness; where nobody can tell how near the wrong
+/// answers lie, they count as middling.
+pub(super) fn difficulty(hardness: Hardness, nearness: Option<f64>) -> Difficulty {
+    let middling = Difficulty::default();
     Difficulty {
         inversion: hardness.inversion,
         texture: hardness.texture,
         tempo: hardness.tempo,
-        ..Difficulty::default()
+        similarity: nearness.unwrap_or(middling.similarity),
     }
 }
 

@@ -76,4 +76,9 @@ pub struct Answered {
     pub thinking: Millis,
     /// How often anything was heard again.
     pub replays: u32,
+    /// How many devices were explained before the answer, the asked one among them.
+    pub explained: u32,
+    /// The part of the wrong answers on offer, 0 to 1, that lie near the right one;
+    /// nothing where none are offered.
+    pub nearness: Option<f64>,
 }

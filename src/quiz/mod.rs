@@ -11,6 +11,7 @@ mod drill;
 mod event;
 mod kinds;
 mod mark;
+mod nearness;
 mod question;
 mod session;
 mod sounding_out;

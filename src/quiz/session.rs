@@ -7,6 +7,7 @@ use super::answer::{Answer, Form};
 use super::drill::Drill;
 use super::event::{Answered, Effect, Event, Millis};
 use super::mark::Mark;
+use super::nearness::nearness;
 use super::question::{Ask, Question};
 use super::sounding_out::Hearing;
 use super::tally::Tally;
@@ -200,6 +201,10 @@ impl Session {
             .take(EXPLAINED - 1)
             .chain([device])
             .collect();
+        // Alone it would be given away.
+        if all.len() < 2 {
+            return Vec::new();
+        }
         all.sort_by_key(|device| device.name());
         all.into_iter().map(|device| device.id.clone()).collect()
     }
@@ -296,6 +301,8 @@ impl Session {
             at: now,
             thinking: now.saturating_sub(asking.heard),
             replays: asking.replays,
+            explained: asking.explained.len() as u32,
+            nearness: nearness(question, &self.catalogue),
             marks,
         };
         self.tally.count(&answered);

@@ -7,7 +7,7 @@ use crate::devices::DeviceId;
 use crate::journal::{Entry, KeySetting, SlotAnswer};
 
 /// The names of the columns.
-pub const CSV_HEAD: &str = "time,date,learner,session,exercise,seed,index,kind,key,line,tempo,sound,texture,key_setting,answers,inversion,texture_difficulty,tempo_difficulty,similarity,thinking,replays,slot,devices,truth,function,quality,degree,bass,answer,mark,credit,heard_as\r\n";
+pub const CSV_HEAD: &str = "time,date,learner,session,exercise,seed,index,kind,key,line,tempo,sound,texture,key_setting,answers,inversion,texture_difficulty,tempo_difficulty,similarity,thinking,replays,explained,slot,devices,truth,function,quality,degree,bass,answer,mark,credit,heard_as\r\n";
 
 /// The rows of one entry, each with its line break. The zone decides the date.
 #[must_use]
@@ -46,6 +46,7 @@ fn row(entry: &Entry, slot: &SlotAnswer, zone: &TimeZone) -> String {
         difficulty.similarity.to_string(),
         entry.thinking.to_string(),
         entry.replays.to_string(),
+        entry.explained.to_string(),
         slot.slot.to_string(),
         devices.join(" "),
         text(&slot.truth),

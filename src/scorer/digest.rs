@@ -11,6 +11,7 @@ use crate::journal::{Glance, Text};
 #[derive(Clone, Debug, PartialEq)]
 pub struct Digest {
     pub(super) time: u64,
+    /// How many answers were left to choose from; 0 when they were typed.
     pub(super) answers: u32,
     /// How much easier than a middling exemplar, in logits.
     pub(super) ease: f64,
@@ -58,7 +59,7 @@ impl Digester {
         });
         Digest {
             time: entry.time,
-            answers: entry.answers,
+            answers: left(entry.answers, entry.explained),
             ease: self.model.ease(entry.difficulty, entry.key_setting),
             slots: slots.collect(),
         }
@@ -70,5 +71,14 @@ impl Digester {
 
     pub(super) fn number(&self, id: &str) -> Option<usize> {
         self.numbers.get(id).copied()
+    }
+}
+
+/// An explanation names the asked device among others, and no other answer is likely then.
+fn left(answers: u32, explained: u32) -> u32 {
+    match (answers, explained) {
+        (answers, 0) => answers,
+        (0, explained) => explained,
+        (answers, explained) => answers.min(explained),
     }
 }

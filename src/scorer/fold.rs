@@ -168,7 +168,7 @@ impl Scorer {
     /// How an answer comes about with so many on offer, from an exemplar of this ease.
     pub(super) fn response(&self, answers: u32, ease: f64) -> Response {
         Response {
-            guess: guess(answers),
+            guess: guess(answers).min(1.0 - self.model.slip),
             slip: self.model.slip,
             offset: ease,
         }

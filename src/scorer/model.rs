@@ -110,8 +110,11 @@ impl Model {
 /// It is less than a blind guess, the more so the fewer there are: who does not hear a
 /// device takes it for its neighbour.
 pub(super) fn guess(answers: u32) -> f64 {
-    if answers == 0 {
-        return 0.0;
+    match answers {
+        0 => return 0.0,
+        // It was given away.
+        1 => return 1.0,
+        _ => {}
     }
     let blind = 1.0 / f64::from(answers);
     blind * (1.0 - blind)

@@ -7,9 +7,8 @@ use super::screens::{Asking, Help, Home, Marked, Over, Progress};
 use super::theme::Theme;
 use crate::exercise::Exercise;
 use crate::host::clock;
-use crate::practice::{Practice, Start};
+use crate::practice::{Practice, Start, wishes};
 use crate::quiz::State;
-use crate::scorer::Wishes;
 use crate::theory::BareSix;
 
 /// What the trainer is started with.
@@ -91,13 +90,9 @@ impl App {
     /// Begins an exercise as the home screen does.
     pub(super) fn begin_exercise(&mut self, index: usize) {
         let exercise = &self.exercises[index];
-        let wishes = Wishes {
-            pinned: exercise.always.clone(),
-            ..Wishes::default()
-        };
         let start = Start {
             drill: exercise.drill(self.six),
-            wishes,
+            wishes: wishes(exercise),
             seed: clock::fresh_seed(),
         };
         self.begin(start);

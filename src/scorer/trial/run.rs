@@ -167,6 +167,7 @@ pub(super) fn entry(device: &str, time: u64) -> Glance<'_> {
         key_setting: KeySetting::Cadence,
         answers: ANSWERS,
         difficulty: Difficulty::default(),
+        explained: 0,
         slots: vec![GlanceSlot {
             devices: vec![device.into()],
             credit: 0.0,
