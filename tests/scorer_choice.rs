@@ -162,6 +162,61 @@ fn the_pinned_is_asked_and_the_excluded_is_not() {
 }
 
 #[test]
+fn the_floor_is_a_part_of_an_even_share() {
+    let weak = id("flat-six");
+    let even = 200.0 / pool().len() as f64;
+    for floor in [0.0, 0.5, 1.0] {
+        let mut scorer = scorer();
+        let wishes = Wishes {
+            floor,
+            ..Wishes::default()
+        };
+        let mut asked = Vec::new();
+        for turn in 0..400 {
+            let now = turn * MINUTE;
+            let choice = scorer.next(&pool(), &wishes, now, turn);
+            let choice = choice.expect("something may be asked");
+            let credit = f64::from(u8::from(choice.device != weak));
+            scorer.fold(&answer(now, &choice.device, credit, None));
+            assert!(choice.share >= floor / pool().len() as f64 - 1e-9);
+            asked.push(choice.device);
+        }
+        let times = |device: &DeviceId| {
+            let late = asked[200..].iter().filter(|one| *one == device);
+            late.count() as f64
+        };
+        let least = pool().iter().map(times).fold(f64::INFINITY, f64::min);
+        assert!(least >= 0.9 * floor * even, "{least} of {even} at {floor}");
+        let expected = if floor < 1.0 { 1.3 * even } else { 0.9 * even };
+        assert!(times(&weak) > expected, "{} at {floor}", times(&weak));
+    }
+}
+
+#[test]
+fn weak_spots_get_more_than_an_even_share_while_they_are_weak() {
+    // Forty devices in families of five; one in four is named rightly in three of ten
+    // questions, the others in eight.
+    let devices: Vec<DeviceId> = (0..40).map(|n| id(&format!("device-{n}"))).collect();
+    let families = (0..40).map(|n| format!("family-{}", n / 5));
+    let mut scorer = Scorer::new(devices.iter().cloned().zip(families));
+    let is_weak = |device: &DeviceId| {
+        let place = devices.iter().position(|one| one == device);
+        place.is_some_and(|place| place % 4 == 0)
+    };
+    let mut weak = 0;
+    for turn in 0..600 {
+        let now = turn * MINUTE;
+        let choice = scorer.next(&devices, &Wishes::default(), now, turn);
+        let device = choice.expect("something may be asked").device;
+        let right = (turn * 7) % 10 < if is_weak(&device) { 3 } else { 8 };
+        weak += u32::from(turn >= 300 && is_weak(&device));
+        scorer.fold(&answer(now, &device, f64::from(u8::from(right)), None));
+    }
+    println!("{weak} of 300 questions to the weakest quarter");
+    assert!(weak >= 90, "{weak} of 300; an even share is 75");
+}
+
+#[test]
 fn nothing_is_chosen_from_nothing() {
     let everything = Wishes {
         excluded: pool(),

@@ -20,6 +20,8 @@ pub(super) struct Filter {
     shift: Moments,
     /// What an answer to a device adds to its ability.
     pace: Moments,
+    /// What more or less than that it adds to each device: some do not move at all.
+    own_paces: Vec<Moments>,
     /// What it adds that the question before asked for the same device: for some learners
     /// a help, for some a hindrance.
     repetition: Moments,
@@ -48,16 +50,17 @@ pub(super) struct Before {
 impl Filter {
     pub(super) fn new(family_of: Vec<usize>, model: &Model) -> Self {
         Self {
-            abilities: Abilities::new(family_of, model),
             shift: Moments {
                 mean: 0.0,
                 variance: 0.0,
             },
             pace: model.pace,
+            own_paces: vec![model.own_pace; family_of.len()],
             repetition: model.repetition,
             stretch: model.stretch,
             ease: model.ease,
             middle: model.learner_mean,
+            abilities: Abilities::new(family_of, model),
             model: model.clone(),
         }
     }
@@ -66,7 +69,7 @@ impl Filter {
     pub(super) fn belief(&self, device: usize, before: &Before) -> Moments {
         let (kept, noise) = self.model.forgetting(before.since);
         let own = self.abilities.of_after(device, kept, noise);
-        self.with_others(own, before)
+        self.with_others(device, own, before)
     }
 
     /// What the ease of an exemplar weighs, in units of what is believed of all.
@@ -74,8 +77,16 @@ impl Filter {
         1.0 + self.ease.mean
     }
 
-    fn with_others(&self, own: Moments, before: &Before) -> Moments {
-        let practice = self.pace.times(Model::practice(before.answers));
+    /// What an answer is believed to add to a device, over what it adds to all, in logits.
+    pub(super) fn own_pace(&self, device: usize) -> f64 {
+        self.own_paces[device].mean
+    }
+
+    fn with_others(&self, device: usize, own: Moments, before: &Before) -> Moments {
+        let practice = self
+            .pace
+            .plus(self.own_paces[device])
+            .times(Model::practice(before.answers));
         let stretched = self.stretch.times(own.mean - self.middle);
         let eased = self.ease.times(before.ease);
         let sum = own
@@ -91,7 +102,7 @@ impl Filter {
     }
 
     /// Takes in an answer worth `credit`, 0 to 1; `share` is below 1 when several devices
-    /// answer for it together.
+    /// answer for it together. Tells how likely the answer was.
     pub(super) fn learn(
         &mut self,
         device: usize,
@@ -99,18 +110,19 @@ impl Filter {
         response: &Response,
         credit: f64,
         share: f64,
-    ) {
+    ) -> f64 {
         if before.since > 0 {
             let (kept, noise) = self.model.forgetting(before.since);
             self.abilities.drift(device, kept, noise);
         }
         self.shift.variance += self.model.shift_an_answer;
         let own = self.abilities.of(device);
-        let expected = self.with_others(own, before);
-        let found = response.after(expected, credit, share);
+        let expected = self.with_others(device, own, before);
+        let (found, likely) = response.after(expected, credit, share);
         let practice = Model::practice(before.answers);
         self.shift = self.shift.part(1.0, expected, found);
         self.pace = self.pace.part(practice, expected, found);
+        self.own_paces[device] = self.own_paces[device].part(practice, expected, found);
         self.ease = self.ease.part(before.ease, expected, found);
         let from_middle = own.mean - self.middle;
         self.stretch = self.stretch.part(from_middle, expected, found);
@@ -122,5 +134,6 @@ impl Filter {
         let (kept, noise) = self.model.answering();
         self.abilities
             .learn_and_drift(device, evidence, kept, noise);
+        likely
     }
 }

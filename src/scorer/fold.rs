@@ -8,7 +8,9 @@ use super::digest::{Digest, Digester, SlotDigest};
 use super::filter::{Before, Filter};
 use super::model::{Model, guess};
 use super::observation::Response;
+use super::outlook::Outlook;
 use super::recent::{Miss, Recent};
+use super::stroke::Strokes;
 use super::tally::Tally;
 use crate::devices::DeviceId;
 use crate::journal::{Entry, Glance};
@@ -23,6 +25,7 @@ pub struct Scorer {
     pub(super) family_of: Vec<usize>,
     pub(super) digester: Digester,
     filter: Filter,
+    strokes: Strokes,
     pub(super) tallies: Vec<Tally>,
     pub(super) rows: Vec<Row>,
     pub(super) recent: Recent,
@@ -61,6 +64,7 @@ impl Scorer {
         let model = Model::FROZEN;
         Self {
             filter: Filter::new(family_of.clone(), &model),
+            strokes: Strokes::new(devices.len()),
             tallies: vec![Tally::default(); devices.len()],
             rows: vec![Row::default(); devices.len()],
             recent: Recent::default(),
@@ -118,7 +122,8 @@ impl Scorer {
         let chance = |device: usize| {
             let repeated = self.recent.was_last(device);
             let before = self.before(device, &entry, repeated);
-            response.expected(self.filter.belief(device, &before))
+            self.outlook_before(device, &before, &response)
+                .expected(&response)
         };
         let slot = |slot: &SlotDigest| {
             let sum: f64 = slot.devices.iter().map(|device| chance(*device)).sum();
@@ -130,8 +135,12 @@ impl Scorer {
     fn answer(&mut self, device: usize, slot: &SlotDigest, entry: &Digest) {
         let before = self.before(device, entry, self.recent.was_before(device));
         let response = self.response(entry.answers, entry.ease);
-        self.filter
+        let likely = self
+            .filter
             .learn(device, &before, &response, slot.credit, slot.share());
+        let (kept, _) = self.model.forgetting(before.since);
+        let worth = (slot.credit, slot.share());
+        self.strokes.learn(device, kept, &response, worth, likely);
         let tally = &mut self.tallies[device];
         tally.count(slot.credit, entry.time);
         tally.take_turn(slot.share(), self.turn);
@@ -159,6 +168,25 @@ impl Scorer {
     /// What is believed of a device's ability at `now`, asked out of the blue.
     pub(super) fn belief(&self, device: usize, now: u64) -> Moments {
         self.filter.belief(device, &self.before_any(device, now))
+    }
+
+    /// What is believed of a device at `now`, asked out of the blue.
+    pub(super) fn outlook(&self, device: usize, now: u64, response: &Response) -> Outlook {
+        self.outlook_before(device, &self.before_any(device, now), response)
+    }
+
+    fn outlook_before(&self, device: usize, before: &Before, response: &Response) -> Outlook {
+        let (kept, _) = self.model.forgetting(before.since);
+        Outlook {
+            ability: self.filter.belief(device, before),
+            heard: self.strokes.heard(device, kept),
+            chances: self.strokes.chances(response),
+            trust: self.strokes.trust(),
+        }
+    }
+
+    pub(super) fn own_pace(&self, device: usize) -> f64 {
+        self.filter.own_pace(device)
     }
 
     pub(super) fn weight_of_ease(&self) -> f64 {

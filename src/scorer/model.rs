@@ -29,6 +29,8 @@ pub(super) struct Model {
     pub(super) shift_an_answer: f64,
     /// What an answer is believed to add before anything is known of the learner.
     pub(super) pace: Moments,
+    /// What more or less it is believed to add to a device before that has been asked.
+    pub(super) own_pace: Moments,
     /// What a repetition is believed to add before anything is known of the learner.
     pub(super) repetition: Moments,
     /// How much further apart the devices of this learner lie than is believed of all, as
@@ -50,8 +52,12 @@ impl Model {
         half_life: 60.0,
         shift_an_answer: 0.000_6,
         pace: Moments {
-            mean: 0.05,
+            mean: 0.06,
             variance: 0.003,
+        },
+        own_pace: Moments {
+            mean: 0.0,
+            variance: 0.0015,
         },
         repetition: Moments {
             mean: 0.12,

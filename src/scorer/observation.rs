@@ -62,9 +62,9 @@ impl Response {
         self.guess + (1.0 - self.guess - self.slip) * heard
     }
 
-    /// The belief after an answer worth `credit`; `share` is below 1 when several devices
-    /// answer for it together.
-    pub(super) fn after(&self, belief: Moments, credit: f64, share: f64) -> Moments {
+    /// The belief after an answer worth `credit`, and how likely that was; `share` is below
+    /// 1 when several devices answer for it together.
+    pub(super) fn after(&self, belief: Moments, credit: f64, share: f64) -> (Moments, f64) {
         let deviation = belief.deviation();
         let heard = 1.0 - self.guess - self.slip;
         let likelihood = |deaf: f64| likelihood(self.guess + heard / (1.0 + deaf), credit, share);
@@ -83,15 +83,16 @@ impl Response {
             second += (above + below) * away * away;
         }
         let away = first / total;
-        Moments {
+        let after = Moments {
             mean: belief.mean + away,
             variance: second / total - away * away,
-        }
+        };
+        (after, total)
     }
 }
 
 /// How likely an answer worth `credit` is where the chance of a right one is `chance`.
-fn likelihood(chance: f64, credit: f64, share: f64) -> f64 {
+pub(super) fn likelihood(chance: f64, credit: f64, share: f64) -> f64 {
     let (right, wrong) = (chance.max(FLOOR), (1.0 - chance).max(FLOOR));
     let alone = if credit >= 1.0 {
         right
@@ -181,7 +182,7 @@ mod tests {
             slip: 0.03,
             offset: 0.0,
         };
-        let after = |credit| response.after(belief, credit, 1.0);
+        let after = |credit| response.after(belief, credit, 1.0).0;
         assert!(after(1.0).mean > belief.mean);
         assert!(after(0.0).mean < belief.mean);
         assert!(after(0.5).mean < after(1.0).mean && after(0.5).mean > after(0.0).mean);
@@ -199,7 +200,8 @@ mod tests {
             slip: 0.03,
             offset: 0.0,
         };
-        let after = response.after(belief, 1.0, 1.0);
+        let (after, likely) = response.after(belief, 1.0, 1.0);
+        assert!((likely - 0.97).abs() < 1e-12);
         assert!((after.mean - belief.mean).abs() < 1e-9);
         assert!((after.variance - belief.variance).abs() < 1e-9);
     }

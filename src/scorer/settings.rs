@@ -22,7 +22,7 @@ impl Default for Wishes {
         Self {
             pinned: Vec::new(),
             excluded: Vec::new(),
-            floor: 0.15,
+            floor: 0.05,
             reach: Reach::default(),
         }
     }

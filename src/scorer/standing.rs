@@ -94,6 +94,9 @@ const REST: u64 = 30 * 86_400_000;
 /// A trend compares two windows of at least this many answers.
 const TREND: u32 = 20;
 
+/// What lies outside an interval of 95 % on either side.
+const TAIL: f64 = 0.025;
+
 /// How many standard deviations hold 95 %.
 const WIDE: f64 = 1.959_963_984_540_054;
 
@@ -112,18 +115,17 @@ impl Scorer {
 
     fn standing(&self, device: usize, share: f64, now: u64) -> Standing {
         let tally = &self.tallies[device];
-        let belief = self.belief(device, now);
         let response = self.reference();
-        let spread = WIDE * belief.deviation();
+        let outlook = self.outlook(device, now, &response);
         Standing {
             device: self.devices[device].clone(),
             family: self.families[self.family_of[device]].clone(),
             asked: tally.asked,
             right: tally.right,
             credit: tally.credit,
-            estimate: response.expected(belief),
-            low: response.chance(belief.mean - spread),
-            high: response.chance(belief.mean + spread),
+            estimate: outlook.expected(&response),
+            low: outlook.bound(TAIL, &response),
+            high: outlook.bound(1.0 - TAIL, &response),
             word: word(tally, now),
             share,
             last: tally.last,

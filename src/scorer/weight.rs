@@ -5,52 +5,64 @@ use super::fold::Scorer;
 use super::settings::Wishes;
 
 /// A device is mastered above this chance of a right answer.
-const MASTERED: f64 = 0.85;
+const MASTERED: f64 = 0.84;
 
-/// What a device is due when it is surely not mastered, and what weakness adds.
+/// What a device is due in any case, when it is surely not mastered, and what weakness
+/// adds.
+const KEEPING: f64 = 0.03;
 const LEARNING: f64 = 0.5;
-const WEAKNESS: f64 = 1.5;
+const WEAKNESS: f64 = 0.8;
 
 /// What is left of that while a device makes no headway: other things come first, and it
 /// comes with easier exemplars and an explanation.
-const STALLED: f64 = 0.7;
+const STALLED: f64 = 0.5;
+
+/// How far an answer's worth to a device goes into what it is due: half as much more or
+/// less where it adds this much more or less than to all, in logits, within bounds.
+const PACE: f64 = 0.06;
+const WORTH: f64 = 0.5;
+const SLOWEST: f64 = 0.1;
+const FASTEST: f64 = 1.5;
 
 impl Scorer {
     /// The parts, 0 to 1, that the devices of `pool` are due among themselves.
     pub(super) fn shares(&self, pool: &[usize], wishes: &Wishes, now: u64) -> Vec<f64> {
-        let mut weights: Vec<f64> = pool
+        let weights: Vec<f64> = pool
             .iter()
             .map(|device| self.weight(*device, wishes, now))
             .collect();
         let sum: f64 = weights.iter().sum();
-        if sum > 0.0 {
-            for weight in &mut weights {
-                *weight /= sum;
-            }
-        }
+        let floor = wishes.floor.clamp(0.0, 1.0);
+        #[allow(clippy::cast_precision_loss)]
+        let even = 1.0 / pool.len().max(1) as f64;
         weights
+            .iter()
+            .map(|weight| floor * even + (1.0 - floor) * weight / sum)
+            .collect()
     }
 
     fn weight(&self, device: usize, wishes: &Wishes, now: u64) -> f64 {
-        let floor = wishes.floor.clamp(0.0, 1.0);
         if wishes.pinned.contains(&self.devices[device]) {
-            return floor + LEARNING + WEAKNESS;
+            return KEEPING + LEARNING + WEAKNESS;
         }
-        let belief = self.belief(device, now);
         let response = self.reference();
-        let threshold = response.ability_at(MASTERED);
-        let unmastered = normal_below((threshold - belief.mean) / belief.deviation());
-        let weakness = (1.0 - response.expected_nearly(belief)) / (1.0 - response.guess);
-        let headway = if stalled(&self.tallies[device]) {
+        let outlook = self.outlook(device, now, &response);
+        let unmastered = outlook.unmastered(MASTERED, &response);
+        let weakness = (1.0 - outlook.expected_nearly(&response)) / (1.0 - response.guess);
+        // What is nearly mastered counts for less than in proportion: the last doubts cost
+        // the most questions.
+        let learning = unmastered * libm::sqrt(unmastered) * (LEARNING + WEAKNESS * weakness);
+        KEEPING + self.headway(device) * learning
+    }
+
+    /// How much a question to this device is worth beside one to another.
+    fn headway(&self, device: usize) -> f64 {
+        let pace = (1.0 + self.own_pace(device) / PACE).clamp(SLOWEST, FASTEST);
+        let stalled = if stalled(&self.tallies[device]) {
             STALLED
         } else {
             1.0
         };
-        floor + headway * unmastered * (LEARNING + WEAKNESS * weakness)
+        stalled * (1.0 + WORTH * (pace - 1.0))
     }
-}
-
-/// The chance that a standard normal lies below `z`.
-fn normal_below(z: f64) -> f64 {
-    0.5 * libm::erfc(-z * std::f64::consts::FRAC_1_SQRT_2)
 }
