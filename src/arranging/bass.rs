@@ -58,19 +58,22 @@ fn places(class: PitchClass) -> Vec<Pitch> {
         .collect()
 }
 
-/// What it costs to lie outside the register that the bass keeps by choice.
+/// What it costs to lie outside the register that the bass keeps by choice: more than a
+/// fifth in place of a fourth or a sixth in place of a third, less than a seventh in place
+/// of a second. Did it follow the smallest interval instead, how high it lies would say
+/// which degree it is.
 fn outside(pitch: Pitch, register: &RangeInclusive<i32>) -> i32 {
     let above = pitch.midi() - register.end();
     let below = register.start() - pitch.midi();
-    3 * above.max(below).max(0)
+    (8 * above.max(below).max(0)).min(24)
 }
 
 /// What a move costs: steps least, up to a fifth little, a seventh or more very much.
 fn leap(from: Pitch, to: Pitch) -> i32 {
     let size = (to.midi() - from.midi()).abs();
     let beyond_fifth = (size - 7).max(0);
-    let seventh = if (9..OCTAVE).contains(&size) { 40 } else { 0 };
-    2 * size + 6 * beyond_fifth + seventh
+    let seventh = if (10..OCTAVE).contains(&size) { 40 } else { 0 };
+    2 * size + 4 * beyond_fifth + seventh
 }
 
 #[cfg(test)]

@@ -21,9 +21,11 @@ const TOO_WIDE: i32 = FAULT;
 /// The widest leap of an upper voice that is no fault, in semitones: a fifth.
 const WIDEST_LEAP: i32 = 7;
 
-/// Where the top voice may be seated: D4 to D5.
+/// Where the top voice may be seated: D4 to E5. From chord to chord it sways about its seat,
+/// or the chord that is held longest beneath it would say how wide the next one lies.
 const LOWEST_SEAT: i32 = 62;
-const SEATS: u16 = 13;
+const SEATS: u16 = 15;
+const SWAY: i32 = 6;
 /// Seats that are tried before a voice is added.
 const TRIES: usize = 5;
 
@@ -54,6 +56,23 @@ pub(super) fn lead(
         {
             best = Some(few);
         }
+    }
+    // What is still left open may be resolved from one of the other seats.
+    let unresolved = |best: &Way| best.faults() >= UNRESOLVED / FAULT;
+    for seat in LOWEST_SEAT..LOWEST_SEAT + i32::from(SEATS) {
+        if !best.as_ref().is_some_and(unresolved) {
+            break;
+        }
+        let few = way(palettes, bass, voices, seat, manner, chance);
+        if best
+            .as_ref()
+            .is_none_or(|best| few.faults() < best.faults())
+        {
+            best = Some(few);
+        }
+    }
+    if let Some(few) = best.take_if(|best| best.faults() == 0) {
+        return few.candidates;
     }
     let seat = LOWEST_SEAT + chance.below(SEATS);
     let more = way(palettes, bass, voices + 1, seat, manner, chance);
@@ -86,7 +105,9 @@ fn way(
 ) -> Way {
     let mut layers: Vec<Layer> = Vec::new();
     for (index, palette) in palettes.iter().enumerate() {
-        let mut layer = Layer::new(candidates(palette, bass[index], voices, seat, manner));
+        let sway = chance.below(2 * SWAY as u16 + 1) - SWAY;
+        let taken = candidates(palette, bass[index], voices, seat + sway, manner);
+        let mut layer = Layer::new(taken);
         for candidate in &mut layer.candidates {
             candidate.cost += chance.below(4);
             if candidate.count() != voices {

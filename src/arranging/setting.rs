@@ -9,7 +9,7 @@ use super::passage::Span;
 use super::register::BASS;
 use super::voicing::Voicing;
 use super::{bass, leading};
-use crate::theory::{Chord, Key, Line, Meter, Ticks, TooRemote};
+use crate::theory::{Chord, Key, Line, Meter, OCTAVE, Ticks, TooRemote};
 
 /// The chords of a line with their places in time and their voicings.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -91,18 +91,19 @@ fn spans(line: &Line) -> Vec<Span> {
         .collect()
 }
 
-/// Where the bass lies by choice in this setting. It is drawn: were it always the lowest,
-/// how high a chord lies would say which degree its bass is.
+/// Where the bass lies by choice in this setting: an octave, in which every note has one
+/// place. Which octave is drawn: were it always the lowest, how high a chord lies would say
+/// which degree its bass is.
 fn bass_register(chance: &mut Chance) -> RangeInclusive<i32> {
-    let raised = chance.below(BASS_SHIFTS);
-    BASS.start() + raised..=BASS.end() + raised
+    let lowest = BASS.start() + chance.below(BASS_SHIFTS);
+    lowest..=lowest + OCTAVE - 1
 }
 
-/// The register of the bass is raised by up to a tritone.
-const BASS_SHIFTS: u16 = 7;
+/// The register of the bass is raised by up to a major third.
+const BASS_SHIFTS: u16 = 5;
 /// What one octave of a bass note may by chance cost more than the other; much less than
 /// a seventh in place of a second.
-const BASS_WHIM: u16 = 12;
+const BASS_WHIM: u16 = 8;
 
 fn voice(chords: &[Chord], manner: Manner, chance: &mut Chance) -> Vec<Voicing> {
     let palettes: Vec<Palette> = chords

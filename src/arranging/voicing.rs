@@ -177,7 +177,7 @@ impl<'a> Search<'a> {
     fn cost(&self, candidate: &Candidate) -> i32 {
         let midi = candidate.midi();
         let (lowest, top) = (i32::from(midi[0]), i32::from(midi[midi.len() - 1]));
-        let mut cost = 2 * ((top - self.seat).abs() - 3).max(0) + 6 * (top - UPPER.end()).max(0);
+        let mut cost = 4 * ((top - self.seat).abs() - 2).max(0) + 4 * (top - UPPER.end()).max(0);
         cost += 2 * (lowest - self.bass - 19).max(0);
         for (index, pair) in midi.windows(2).enumerate() {
             let at_top = index + 2 == midi.len();

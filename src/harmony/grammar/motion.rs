@@ -28,8 +28,10 @@ pub(super) fn leave(from: &Chord, to: &Chord) -> f64 {
             _ => 0.0,
         },
         (Kind::Dominant, 10) if home => 4.0,
-        // Nothing resolves to a half-diminished chord.
-        (Kind::Dominant, _) if to.shape.kind == Kind::HalfDiminished => 0.0,
+        // Nothing resolves to a chord that is itself diminished.
+        (Kind::Dominant, _) if matches!(to.shape.kind, Kind::HalfDiminished | Kind::Diminished) => {
+            0.0
+        }
         (Kind::Dominant, _) if up == 5 => 6.0,
         (Kind::Dominant, _) if up == 11 => 2.0,
         (Kind::Dominant, _) => 0.0,

@@ -38,6 +38,8 @@ pub(super) struct Planner<'a> {
     fit: Option<Fit>,
     /// Where the others of the company stand.
     fits: Vec<Fit>,
+    /// The company that stands within lines, if the wanted device is of it.
+    peers: Vec<&'a Device>,
     vocabulary: &'static Vocabulary,
     openings: Openings,
     may_turn_back: bool,
@@ -61,10 +63,19 @@ impl<'a> Planner<'a> {
         let vocabulary = Vocabulary::of(mode);
         let others = company.iter().filter(|other| other.id != device.id);
         let asked = others.filter(|device| device.asked);
+        let fit = Fit::of(device, vocabulary);
+        let is_peer = |peer: &&&Device| peer.asked && Fit::of(peer, vocabulary).is_some();
+        let among = fit.is_some() && company.iter().any(|other| other.id == device.id);
+        let peers = company.iter().filter(is_peer).copied();
         Self {
             request,
             device,
-            fit: Fit::of(device, vocabulary),
+            fit,
+            peers: if among && company.len() <= MOST_PEERS {
+                peers.collect()
+            } else {
+                Vec::new()
+            },
             fits: asked
                 .filter_map(|device| Fit::of(device, vocabulary))
                 .collect(),
@@ -76,9 +87,26 @@ impl<'a> Planner<'a> {
         }
     }
 
+    /// Draws a frame in which a line was found for every device of the company, if there
+    /// are such: what a frame is like then says nothing of the device, because any other
+    /// would have been given the same.
+    pub(super) fn frame(&self, random: &mut impl Rng) -> Frame {
+        let mut frame = self.likely_frame(random);
+        for _ in 0..SHARED {
+            let takes = |peer: &&Device, random: &mut _| {
+                (0..PEERS).any(|_| self.plan_for(peer, &frame, random).is_some())
+            };
+            if self.peers.len() < 2 || self.peers.iter().all(|peer| takes(peer, random)) {
+                break;
+            }
+            frame = self.likely_frame(random);
+        }
+        frame
+    }
+
     /// Draws a frame in which every device of the company could stand, or at least the
     /// wanted one if they have no place in common.
-    pub(super) fn frame(&self, random: &mut impl Rng) -> Frame {
+    fn likely_frame(&self, random: &mut impl Rng) -> Frame {
         let mut frame = self.blank(random);
         for draw in 0..FRAMES {
             let all = draw < FRAMES / 2;
@@ -106,16 +134,20 @@ impl<'a> Planner<'a> {
 
     /// Draws a plan for a frame, or nothing if this draw leads nowhere.
     pub(super) fn plan(&self, frame: &Frame, random: &mut impl Rng) -> Option<Plan> {
+        self.plan_for(self.device, frame, random)
+    }
+
+    fn plan_for(&self, device: &'a Device, frame: &Frame, random: &mut impl Rng) -> Option<Plan> {
         let (cells, mut focus) = (&frame.cells, frame.focus);
         let mut board = Board::new(self.vocabulary, cells);
-        let turns_back = self.device.rule() == Some(Rule::FormEndDominant);
+        let turns_back = device.rule() == Some(Rule::FormEndDominant);
         if turns_back {
             focus = cells.len() - 1;
         } else {
-            let planting = match self.around(focus, cells, random) {
+            let planting = match self.around(device, focus, cells, random) {
                 Some(planting) => planting,
                 None => {
-                    let (planting, own) = self.anchored(cells, random)?;
+                    let (planting, own) = self.anchored(device, cells, random)?;
                     focus = own;
                     planting
                 }
@@ -133,7 +165,7 @@ impl<'a> Planner<'a> {
         } else if !ends::close(&mut board) {
             return None;
         }
-        self.bring_company(&mut board, random);
+        self.bring_company(device, &mut board, random);
         ends::contrast(&mut board, random);
         ends::cadence(&mut board, random);
         ends::pause_phrases(&mut board, random);
@@ -144,9 +176,15 @@ impl<'a> Planner<'a> {
         sound.then_some(Plan { chords, focus })
     }
 
-    fn around(&self, focus: usize, cells: &[Cell], random: &mut impl Rng) -> Option<Planting<'a>> {
+    fn around(
+        &self,
+        device: &'a Device,
+        focus: usize,
+        cells: &[Cell],
+        random: &mut impl Rng,
+    ) -> Option<Planting<'a>> {
         let ways = tile::around(
-            self.device,
+            device,
             self.vocabulary,
             &self.common,
             focus,
@@ -158,8 +196,13 @@ impl<'a> Planner<'a> {
 
     /// A planting of a device that stands only at the beginning or the end of a line,
     /// with a cell of its own.
-    fn anchored(&self, cells: &[Cell], random: &mut impl Rng) -> Option<(Planting<'a>, usize)> {
-        let all: Vec<&Expansion> = self.device.expansions_in(self.vocabulary.mode).collect();
+    fn anchored(
+        &self,
+        device: &'a Device,
+        cells: &[Cell],
+        random: &mut impl Rng,
+    ) -> Option<(Planting<'a>, usize)> {
+        let all: Vec<&Expansion> = device.expansions_in(self.vocabulary.mode).collect();
         let is_anchored = |expansion: &&Expansion| expansion.at_start || expansion.at_end;
         if !all.iter().all(is_anchored) {
             return None;
@@ -184,14 +227,14 @@ impl<'a> Planner<'a> {
     }
 
     /// Plants other devices of the company where there is room.
-    fn bring_company(&self, board: &mut Board<'_>, random: &mut impl Rng) {
+    fn bring_company(&self, wanted: &Device, board: &mut Board<'_>, random: &mut impl Rng) {
         let room = board.cells.len().saturating_sub(4) / 3;
         if self.company.is_empty() || room == 0 {
             return;
         }
         for _ in 0..random.random_range(0..=room) {
             let device = self.company[random.random_range(0..self.company.len())];
-            if device.id == *self.request.wanted {
+            if device.id == wanted.id {
                 continue;
             }
             let free: Vec<&Expansion> = device
@@ -231,6 +274,14 @@ fn openings(request: &Request<'_>, company: &[&Device], catalogue: &Catalogue) -
 
 /// Tries to find room for one device of the company.
 const TRIES: usize = 6;
+
+/// Frames that are tried for a place which the whole company shares, and draws of a line
+/// for each of it.
+const SHARED: usize = 24;
+/// A larger company shares too few frames, and each of it is so seldom asked that its place
+/// says little.
+const MOST_PEERS: usize = 7;
+const PEERS: usize = 4;
 
 /// Draws of a frame before it is taken as it is.
 const FRAMES: usize = 60;
