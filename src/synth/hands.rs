@@ -6,7 +6,7 @@ use rand_chacha::ChaCha8Rng;
 
 use super::band::Band;
 use crate::arranging::{Note, Passage, Voice};
-use crate::theory::{TICKS_PER_BEAT, Ticks};
+use crate::theory::TICKS_PER_BEAT;
 
 /// Seconds by which a stroke comes late at most, and by which a finger comes after the first
 /// one. Pianists' chords are apart by some 10 ms (Repp, J. Acoust. Soc. Am. 100, 1996); tones
@@ -17,19 +17,12 @@ const APART: f64 = 0.006;
 /// A note struck again is softer by 1 dB.
 const AGAIN: f32 = 0.89;
 
-/// The passage as the players of `band` take it.
-pub(super) fn played(passage: &Passage, band: &Band, seed: u64) -> Passage {
-    let mut notes: Vec<Note> = passage
-        .notes
-        .iter()
+/// The passage as the players of `band` strike it.
+pub(super) fn struck(passage: &Passage, band: &Band) -> Passage {
+    let notes = passage.notes.iter();
+    let mut notes: Vec<Note> = notes
         .flat_map(|note| strokes(passage, note, band))
         .collect();
-    for note in &mut notes {
-        let late = ticks(passage, lateness(note, seed));
-        let late = late.min(note.length / 4);
-        note.start += late;
-        note.length -= late;
-    }
     notes.sort_by_key(|note| note.start);
     Passage {
         notes,
@@ -67,7 +60,7 @@ fn strokes(passage: &Passage, note: &Note, band: &Band) -> Vec<Note> {
 }
 
 /// Seconds by which a note comes after its written time.
-fn lateness(note: &Note, seed: u64) -> f64 {
+pub(super) fn lateness(note: &Note, seed: u64) -> f64 {
     let (hand, finger) = match note.voice {
         // Drummers stray as they are written.
         Voice::Drum(_) => return 0.0,
@@ -88,16 +81,12 @@ fn lateness(note: &Note, seed: u64) -> f64 {
     stroke + draw(2 + finger, APART)
 }
 
-fn ticks(passage: &Passage, seconds: f64) -> Ticks {
-    (seconds * f64::from(passage.tempo) / 60.0 * f64::from(TICKS_PER_BEAT)) as Ticks
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::arranging::{Arrangement, Texture, arrange};
     use crate::synth::{built_in, find};
-    use crate::theory::{BareSix, Line, Meter};
+    use crate::theory::{BareSix, Line, Meter, Ticks};
 
     fn passage(texture: Texture, tempo: f32) -> Passage {
         let line = Line::read("Imaj7 | ii7 V7 | I", Meter::FourFour, BareSix::AddedSixth);
@@ -123,7 +112,7 @@ mod tests {
         let slow = passage(Texture::HeldChords, 60.0);
         for sound in built_in() {
             let band = Band::for_passage(sound, &slow);
-            let taken = played(&slow, &band, 0);
+            let taken = struck(&slow, &band);
             let longest = |notes: &[Note]| {
                 let seconds = notes.iter().map(|note| slow.seconds(note.length));
                 seconds.fold(0.0, f64::max)
@@ -147,40 +136,36 @@ mod tests {
         let sound = find("archtop-guitar").expect("a built-in sound");
         for texture in [Texture::FourToTheBar, Texture::BandWithMelody] {
             let quick = passage(texture, 180.0);
-            let taken = played(&quick, &Band::for_passage(sound, &quick), 0);
+            let taken = struck(&quick, &Band::for_passage(sound, &quick));
             assert_eq!(taken.notes.len(), quick.notes.len());
         }
     }
 
     #[test]
     fn fingers_fall_apart_by_less_than_the_ear_takes_for_two() {
-        let sound = find("piano").expect("a built-in sound");
-        let band = Texture::Band;
-        let written = passage(band, 120.0);
-        let taken = |seed| played(&written, &Band::for_passage(sound, &written), seed).notes;
-        let times = |notes: &[Note]| notes.iter().map(|note| note.start).collect::<Vec<_>>();
-        assert_eq!(times(&taken(1)), times(&taken(1)));
-        assert_ne!(times(&taken(1)), times(&taken(2)));
-        for note in &taken(1) {
-            // Each stays next to where one of its pitch and voice was written.
-            let near = |other: &&Note| {
-                let late = written.seconds(note.start) - written.seconds(other.start);
-                other.voice == note.voice
-                    && other.pitch == note.pitch
-                    && (-1e-9..=LATE + APART).contains(&late)
-                    && end(other) == end(note)
-            };
-            assert!(written.notes.iter().any(|other| near(&other)), "{note:?}");
+        let written = passage(Texture::Band, 120.0);
+        let times = |seed| -> Vec<f64> {
+            let late = written.notes.iter().map(|note| lateness(note, seed));
+            late.collect()
+        };
+        assert_eq!(times(1), times(1));
+        assert_ne!(times(1), times(2));
+        for (note, late) in written.notes.iter().zip(times(1)) {
             if matches!(note.voice, Voice::Drum(_)) {
-                assert!(written.notes.contains(note));
+                assert!(late == 0.0, "{note:?}");
+            }
+            assert!((0.0..LATE + APART).contains(&late), "{note:?}: {late}");
+            let with = |other: &&Note| other.start == note.start && other.voice != note.voice;
+            let upper = |other: &&Note| matches!(other.voice, Voice::Upper(_));
+            for other in written.notes.iter().filter(with).filter(upper) {
+                let apart = (lateness(other, 1) - late).abs();
+                if upper(&note) {
+                    assert!(
+                        apart > 0.0 && apart < APART,
+                        "{note:?} and {other:?}: {apart}"
+                    );
+                }
             }
         }
-        // Ticks are coarse: now and then two fall on the same one.
-        let upper = |note: &&Note| matches!(note.voice, Voice::Upper(_));
-        let notes = taken(1);
-        let mut starts: Vec<Ticks> = notes.iter().filter(upper).map(|note| note.start).collect();
-        let count = starts.len();
-        starts.dedup();
-        assert!(10 * starts.len() > 9 * count, "{} of {count}", starts.len());
     }
 }

@@ -1,7 +1,7 @@
 //! From a passage to samples at an even loudness. Owns the settings and the final level.
 
 use super::band::Band;
-use super::hands::played;
+use super::hands::struck;
 use super::loudness::loudness;
 use super::peaks::limit;
 use super::renderer::Renderer;
@@ -76,8 +76,8 @@ pub fn render(passage: &Passage, sound: &Sound, settings: &Settings) -> Samples 
 /// Sounds `passage` like [`render`], each part by an instrument of its own.
 #[must_use]
 pub fn render_band(passage: &Passage, band: &Band, settings: &Settings) -> Samples {
-    let played = played(passage, band, settings.seed);
-    let mut renderer = Renderer::new(&played, band, settings);
+    let struck = struck(passage, band);
+    let mut renderer = Renderer::new(&struck, band, settings);
     let mut interleaved = vec![0.0; 2 * renderer.frames()];
     renderer.fill(&mut interleaved);
     level(&mut interleaved, settings);

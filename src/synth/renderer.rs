@@ -4,6 +4,7 @@ use fundsp::MAX_BUFFER_SIZE;
 use fundsp::prelude32::{An, AudioUnit, BufferArray, U1, U2};
 
 use super::band::{Band, Seat};
+use super::hands::lateness;
 use super::render::Settings;
 use super::reverb::{Room, SECONDS as ROOM_SECONDS};
 use super::section::{Mix, Section};
@@ -139,11 +140,13 @@ fn orders(passage: &Passage, seats: &[Seat], settings: &Settings) -> Vec<(usize,
         .zip(0u64..)
         .filter(|(note, _)| seats.contains(&Seat::of(note.voice)))
         .map(|(note, number)| {
-            let start = passage.seconds(note.start) * f64::from(settings.rate);
-            (
-                start.round() as usize,
-                order(passage, note, number, settings),
-            )
+            let late = lateness(note, settings.seed).min(passage.seconds(note.length) / 4.0);
+            let start = (passage.seconds(note.start) + late) * f64::from(settings.rate);
+            let order = Order {
+                late,
+                ..order(passage, note, number, settings)
+            };
+            (start.round() as usize, order)
         })
         .collect();
     orders.sort_by_key(|(start, _)| *start);
@@ -160,6 +163,7 @@ fn order(passage: &Passage, note: &Note, number: u64, settings: &Settings) -> Or
         hertz,
         strength: f64::from(note.strength.clamp(0.0, 1.0)),
         seconds: passage.seconds(note.length).max(least),
+        late: 0.0,
         seed: settings.seed.wrapping_mul(0x9e37_79b9_7f4a_7c15) ^ number,
     }
 }

@@ -1,5 +1,7 @@
 //! One sounding note: its partials and its noise, its rise and its end.
 
+use std::f64::consts::TAU;
+
 use fundsp::MAX_BUFFER_SIZE;
 use fundsp::prelude32::{An, AudioUnit, BufferArray, BufferRef, Net, U1};
 use rand::{RngExt as _, SeedableRng as _};
@@ -60,6 +62,8 @@ pub(super) struct Order {
     pub(super) strength: f64,
     /// Written length in seconds.
     pub(super) seconds: f64,
+    /// Seconds by which it begins after its written time.
+    pub(super) late: f64,
     pub(super) seed: u64,
 }
 
@@ -99,6 +103,9 @@ impl Voice {
             };
             for tone in &mut tones {
                 tone.level *= weight(&mut workshop.body, tone.hertz);
+                // In the phase of its written time: a partial that two notes of a chord
+                // share would else be lost where they come half a period apart.
+                tone.phase += TAU * (tone.hertz * order.late).fract();
             }
             even_out(&mut tones, loud * factor(level), &workshop.weighting);
             partials.append(&mut tones);
@@ -116,7 +123,7 @@ impl Voice {
             bursts,
             ends: Ends {
                 attack: frames(shape.attack / 1000.0),
-                let_go: frames(order.seconds - EARLY.min(order.seconds * 0.1)),
+                let_go: frames(order.seconds - order.late - EARLY.min(order.seconds * 0.1)),
                 release: frames(release),
             },
             damping: 3.0 / release,
