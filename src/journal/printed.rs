@@ -159,9 +159,27 @@ impl<'a> Printed<'a> {
             return None;
         }
         let part = self.digits();
-        let text = &all[..all.len() - self.0.len()];
-        (!part.is_empty()).then(|| text.parse().ok()).flatten()
+        if part.is_empty() {
+            return None;
+        }
+        if let (Some(power), ..=15) = (POWERS.get(part.len()), whole.len() + part.len()) {
+            let digits = whole.bytes().chain(part.bytes());
+            let value = digits.fold(0, followed);
+            return Some(value as f64 / power);
+        }
+        all[..all.len() - self.0.len()].parse().ok()
     }
+}
+
+/// Powers of ten. Fifteen digits and these are exact in binary, so that one division gives
+/// the nearest number (Clinger, "How to read floating point numbers accurately", 1990).
+const POWERS: [f64; 16] = [
+    1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
+];
+
+/// The number with one more digit behind it.
+fn followed(number: u64, digit: u8) -> u64 {
+    10 * number + u64::from(digit - b'0')
 }
 
 /// Whether JSON takes the digits for a whole number.
@@ -173,6 +191,19 @@ fn is_whole(digits: &str) -> bool {
 mod tests {
     use super::super::{Entry, SlotAnswer, print};
     use super::*;
+
+    proptest::proptest! {
+        #[test]
+        fn a_number_is_the_one_that_was_printed(number in 0.0..1e9_f64, places in 0_usize..9) {
+            for text in [format!("{number:?}"), format!("{number:.*}", places + 1)] {
+                let mut line = text.clone();
+                line.push(',');
+                let read = Printed(&line).real("").expect("digits on both sides of a point");
+                let expected: f64 = text.parse().expect("a number");
+                proptest::prop_assert_eq!(read.to_bits(), expected.to_bits(), "{}", text);
+            }
+        }
+    }
 
     #[test]
     fn reads_what_is_printed() {

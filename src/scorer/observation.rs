@@ -99,7 +99,7 @@ pub(super) fn likelihood(chance: f64, credit: f64, share: f64) -> f64 {
     } else if credit <= 0.0 {
         wrong
     } else {
-        libm::exp(credit * libm::log(right) + (1.0 - credit) * libm::log(wrong))
+        part(right, wrong, credit)
     };
     // Mostly one or two devices answer for a slot, and roots are quicker than powers.
     if share >= 1.0 {
@@ -108,6 +108,19 @@ pub(super) fn likelihood(chance: f64, credit: f64, share: f64) -> f64 {
         libm::sqrt(alone)
     } else {
         libm::pow(alone, share)
+    }
+}
+
+/// Right so far as the credit goes, and wrong for the rest. Credits are halves and quarters,
+/// and roots are quicker than powers.
+fn part(right: f64, wrong: f64, credit: f64) -> f64 {
+    let half = libm::sqrt(right * wrong);
+    if credit == 0.5 {
+        half
+    } else if credit == 0.25 {
+        libm::sqrt(half * wrong)
+    } else {
+        libm::exp(credit * libm::log(right) + (1.0 - credit) * libm::log(wrong))
     }
 }
 
@@ -168,6 +181,18 @@ mod tests {
             let belief = Moments { mean, variance };
             let away = response.expected(belief) - response.expected_nearly(belief);
             assert!(away.abs() < 0.01, "{away} at {mean}, {variance}");
+        }
+    }
+
+    #[test]
+    fn roots_are_the_powers_that_they_stand_for() {
+        for credit in [0.5, 0.25, 0.75, 0.1] {
+            for share in [1.0, 0.5, 1.0 / 3.0] {
+                let chance: f64 = 0.7;
+                let power = chance.powf(credit) * (1.0 - chance).powf(1.0 - credit);
+                let away = likelihood(chance, credit, share) - power.powf(share);
+                assert!(away.abs() < 1e-12, "{credit} {share}: {away}");
+            }
         }
     }
 
