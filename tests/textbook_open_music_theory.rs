@@ -274,6 +274,11 @@ fn version_2_names_jazz_substitutions_and_common_tones() {
     names(
         "OMT 2",
         &[
+            (
+                "Modal schemas (Dorian shuttle)",
+                "minor: i [IV] i IV",
+                "dorian-four",
+            ),
             ("Substitutions", "[I VI7 ii7 V7] I", "turnaround"),
             ("Substitutions", "I [VI7 II7 V7] I", "dominant-chain"),
             (
