@@ -22,6 +22,9 @@ pub(in crate::tui) struct Marked {
     heard_mine: bool,
 }
 
+/// The height of a body that has no line to spare.
+const LOW: u16 = 19;
+
 const HINTS: [Hint; 12] = [
     ("Enter", "next"),
     ("Space", "as it was"),
@@ -121,17 +124,23 @@ impl Marked {
         let said = self.said(answered, app);
         let room = body.height.saturating_sub(12);
         let height = chart.height(room.max(3));
-        let [about, _, lines, _, words] = Layout::vertical([
+        // Of a low screen the words have every line that can be had.
+        let gap = u16::from(body.height > LOW);
+        let [about, _, lines, _, words, because] = Layout::vertical([
             Constraint::Length(1),
-            Constraint::Length(1),
+            Constraint::Length(gap),
             Constraint::Length(height),
             Constraint::Length(1),
             Constraint::Min(1),
+            Constraint::Length(1),
         ])
         .areas(body);
         frame.render_widget(Line::from(about_line(question, theme)), about);
         frame.render_widget(chart, lines);
         frame.render_widget(parts::wrapped(said), words);
+        let reason = format!("asked because: {}", answered.reason);
+        let reason = Line::from(Span::styled(reason, theme.faint()));
+        frame.render_widget(reason, because);
     }
 
     fn cells(&self, answered: &Answered, app: &App) -> Vec<Cell> {
@@ -216,9 +225,6 @@ impl Marked {
                 Span::raw(format!("{}.", other.tell)),
             ]));
         }
-        let reason = format!("asked because: {}", answered.reason);
-        lines.push(Line::default());
-        lines.push(Line::from(Span::styled(reason, theme.faint())));
         lines
     }
 }
