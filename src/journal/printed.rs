@@ -44,7 +44,12 @@ pub(super) fn glance(line: &str) -> Option<Glance<'_>> {
     };
     line.whole::<u64>(r#"},"thinking":"#)?;
     line.whole::<u32>(r#","replays":"#)?;
-    let explained = line.whole(r#","explained":"#).unwrap_or(0);
+    // Told only where something was explained.
+    let explained = if line.comes(r#","explained":"#) {
+        line.whole("")?
+    } else {
+        0
+    };
     let slots = line.many(r#","slots":["#, Printed::slot)?;
     (line.0 == "}").then_some(Glance {
         version,
