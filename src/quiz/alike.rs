@@ -3,19 +3,20 @@
 use crate::theory::{Mode, Numeral};
 
 /// A seventh chord's name by its own root, and by what it is the dominant of (common
-/// practice; the two names are accepted for each other everywhere).
-const MAJOR: [(&str, &str); 5] = [
-    ("I7", "V7/IV"),
-    ("II7", "V7/V"),
-    ("III7", "V7/vi"),
-    ("VI7", "V7/ii"),
-    ("VII7", "V7/iii"),
+/// practice; the two names are accepted for each other everywhere); behind them a target of
+/// the other mode, which is hardly ever meant and would stand out.
+const MAJOR: [&[&str]; 5] = [
+    &["I7", "V7/IV", "V7/iv"],
+    &["II7", "V7/V"],
+    &["III7", "V7/vi"],
+    &["VI7", "V7/ii"],
+    &["VII7", "V7/iii"],
 ];
-const MINOR: [(&str, &str); 4] = [
-    ("I7", "V7/iv"),
-    ("II7", "V7/V"),
-    ("bIII7", "V7/bVI"),
-    ("bVII7", "V7/bIII"),
+const MINOR: [&[&str]; 4] = [
+    &["I7", "V7/iv", "V7/IV"],
+    &["II7", "V7/V"],
+    &["bIII7", "V7/bVI"],
+    &["bVII7", "V7/bIII"],
 ];
 
 /// How the dominants among the offers are called.
@@ -25,18 +26,16 @@ enum Manner {
     ByTarget,
 }
 
-/// The share of dominants that go astray from which on a drill calls all after their roots.
-const ASTRAY: f64 = 0.03;
-
-fn table(mode: Mode) -> Vec<(Numeral, Numeral)> {
-    let table: &[(&str, &str)] = match mode {
+/// The names of each dominant: by its root, by its target, and others.
+fn table(mode: Mode) -> Vec<Vec<Numeral>> {
+    let table: &[&[&str]] = match mode {
         Mode::Major => &MAJOR,
         Mode::Minor => &MINOR,
     };
-    let numeral = |text: &str| text.parse().expect("the table holds numerals");
+    let numeral = |text: &&str| text.parse().expect("the table holds numerals");
     table
         .iter()
-        .map(|(root, target)| (numeral(root), numeral(target)))
+        .map(|names| names.iter().map(numeral).collect())
         .collect()
 }
 
@@ -44,20 +43,22 @@ fn table(mode: Mode) -> Vec<(Numeral, Numeral)> {
 #[derive(Clone, Debug)]
 pub(super) struct Alike {
     manner: Manner,
-    names: Vec<(Numeral, Numeral)>,
+    names: Vec<Vec<Numeral>>,
 }
 
 impl Alike {
-    /// As the names of a drill are made, each with how often it is asked: after their roots
-    /// where it has dominants that rest or go astray, and by their targets elsewhere. Either
-    /// name is right for either.
+    /// As most dominants of a drill are called, each with how often it is asked: after their
+    /// roots where more of them rest or go astray, and elsewhere by what they do, which is
+    /// what is asked. Either name is right for either.
     pub(super) fn in_drill(names: &[(Numeral, f64)], mode: Mode) -> Self {
         let table = table(mode);
-        let all: f64 = names.iter().map(|(_, weight)| weight).sum();
-        let rooted = |name: &Numeral| table.iter().any(|(root, _)| root == name);
-        let by_root = names.iter().filter(|(name, _)| rooted(name));
-        let share: f64 = by_root.map(|(_, weight)| weight).sum();
-        let manner = if share > ASTRAY * all {
+        let weight = |at: usize| -> f64 {
+            let is_one = |name: &Numeral| table.iter().any(|names| names[at] == *name);
+            let found = names.iter().filter(|(name, _)| is_one(name));
+            found.map(|(_, weight)| weight).sum()
+        };
+        let (by_root, by_target) = (weight(0), weight(1));
+        let manner = if by_root > by_target {
             Manner::ByRoot
         } else {
             Manner::ByTarget
@@ -71,7 +72,7 @@ impl Alike {
     /// The same, but as the right answer is made where it is a dominant that goes astray
     /// for once.
     pub(super) fn to(&self, right: &Numeral) -> Self {
-        let astray = self.names.iter().any(|(root, _)| root == right);
+        let astray = self.names.iter().any(|names| names[0] == *right);
         Self {
             manner: if astray { Manner::ByRoot } else { self.manner },
             names: self.names.clone(),
@@ -79,14 +80,11 @@ impl Alike {
     }
 
     pub(super) fn name(&self, numeral: Numeral) -> Numeral {
-        let found = self
-            .names
-            .iter()
-            .find(|(root, target)| *root == numeral || *target == numeral);
+        let found = self.names.iter().find(|names| names.contains(&numeral));
         match (found, self.manner) {
             (None, _) => numeral,
-            (Some((root, _)), Manner::ByRoot) => root.clone(),
-            (Some((_, target)), Manner::ByTarget) => target.clone(),
+            (Some(names), Manner::ByRoot) => names[0].clone(),
+            (Some(names), Manner::ByTarget) => names[1].clone(),
         }
     }
 }
@@ -110,6 +108,8 @@ mod tests {
             (Mode::Major, "V7/vi", "bVII7", "bVII7"),
             (Mode::Minor, "iv", "bVII7", "V7/bIII"),
             (Mode::Minor, "bIII7", "V7/iv", "I7"),
+            (Mode::Major, "iv", "V7/iv", "V7/IV"),
+            (Mode::Minor, "iv", "V7/IV", "V7/iv"),
         ];
         for (mode, right, offered, named) in cases {
             let name = drill(mode, &["iv", "V7/ii"])
@@ -117,7 +117,7 @@ mod tests {
                 .name(read(offered));
             assert_eq!(name, read(named), "{offered} beside {right}");
         }
-        let blues = drill(Mode::Major, &["I7", "IV7", "V7/ii"]);
+        let blues = drill(Mode::Major, &["I7", "IV7", "I7", "V7/ii"]);
         let name = blues.to(&read("V7/ii")).name(read("V7/ii"));
         assert_eq!(name, read("VI7"));
     }
