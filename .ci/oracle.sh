@@ -29,5 +29,5 @@ for recipe in spelling symbols roman_text pitches catalogue; do
     diff -u "$recipes/$recipe.tsv" "$fresh/$recipe.tsv"
 done
 "$venv/bin/python" "$recipes/corpus.py" "$fresh"
-PLAGAL_ROMAN_TEXT="$fresh/corpus.tsv" "${CARGO:-cargo}" test --test outside_roman_text -- --nocapture
+PLAGAL_ROMAN_TEXT="$fresh/corpus.tsv" "${CARGO:-cargo}" test --test outside roman_text -- --nocapture
 "$venv/bin/python" "$recipes/scores.py" "${CARGO:-cargo}" run --quiet --

@@ -91,6 +91,16 @@ impl Response {
     }
 }
 
+#[cfg(test)]
+impl Response {
+    /// Ten answers on offer, a middling exemplar.
+    pub(super) const EXAMPLE: Self = Self {
+        guess: 0.1,
+        slip: 0.05,
+        offset: 0.0,
+    };
+}
+
 /// How likely an answer worth `credit` is where the chance of a right one is `chance`.
 pub(super) fn likelihood(chance: f64, credit: f64, share: f64) -> f64 {
     let (right, wrong) = (chance.max(FLOOR), (1.0 - chance).max(FLOOR));

@@ -81,11 +81,7 @@ fn normal_below(z: f64) -> f64 {
 mod tests {
     use super::*;
 
-    const RESPONSE: Response = Response {
-        guess: 0.1,
-        slip: 0.05,
-        offset: 0.0,
-    };
+    const RESPONSE: Response = Response::EXAMPLE;
 
     fn outlook(trust: f64) -> Outlook {
         Outlook {

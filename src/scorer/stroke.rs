@@ -121,11 +121,7 @@ impl Strokes {
 mod tests {
     use super::*;
 
-    const RESPONSE: Response = Response {
-        guess: 0.1,
-        slip: 0.05,
-        offset: 0.0,
-    };
+    const RESPONSE: Response = Response::EXAMPLE;
 
     /// Ten devices, each asked twenty times in turn; `credit` by its number of the answer.
     fn after(credit: impl Fn(usize) -> f64) -> Strokes {

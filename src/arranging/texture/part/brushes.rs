@@ -22,7 +22,16 @@ struct Hands<'t> {
     beat: Ticks,
 }
 
-impl Hands<'_> {
+impl<'t> Hands<'t> {
+    fn new(length: Ticks, groove: Groove, touch: &'t mut Touch) -> Self {
+        Self {
+            chance: touch.chance(Purpose::Drums),
+            touch,
+            length,
+            beat: groove.beat,
+        }
+    }
+
     fn strike(&mut self, drum: Drum, start: Ticks, end: Ticks, strength: f32) {
         let part = self.beat / PARTS;
         let stray = self.chance.below(2 * part as u16 + 1) as Ticks;
@@ -49,13 +58,7 @@ pub(in crate::arranging::texture) fn brush(
     tempo: f32,
     touch: &mut Touch,
 ) {
-    let chance = touch.chance(Purpose::Drums);
-    let mut hands = Hands {
-        touch,
-        chance,
-        length,
-        beat: groove.beat,
-    };
+    let mut hands = Hands::new(length, groove, touch);
     let mut beat = 0;
     while beat < length {
         let end = beat + groove.beat;
@@ -114,13 +117,7 @@ fn ride(hands: &mut Hands, beat: Ticks, groove: Groove, off: bool) {
 
 /// A slow tune: one brush stirring, the other tapping softly.
 pub(in crate::arranging::texture) fn stir(length: Ticks, groove: Groove, touch: &mut Touch) {
-    let chance = touch.chance(Purpose::Drums);
-    let mut hands = Hands {
-        touch,
-        chance,
-        length,
-        beat: groove.beat,
-    };
+    let mut hands = Hands::new(length, groove, touch);
     let mut beat = 0;
     while beat < length {
         let end = beat + groove.beat;

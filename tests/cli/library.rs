@@ -1,11 +1,9 @@
 //! `plagal devices`, `sounds` and `check` as processes, with built-in and users' files.
 
-mod cli;
-
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use cli::{Run, command, plagal, run};
+use crate::run::{Run, command, plagal, run};
 use serde_json::Value;
 
 /// A home with these files, removed at the end.

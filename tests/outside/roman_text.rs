@@ -4,15 +4,13 @@
 //! music21's corpus and their 364 pivots. Nothing of that corpus is copied here;
 //! `.ci/oracle.sh` fetches it and runs the comparison.
 
-mod outside;
-
 use std::collections::BTreeMap;
 
 use plagal::theory::{Head, IntervalClass, Key, Member, RomanText, RomanTextExpected};
 
-use outside::{Cell, names, rows, source};
+use crate::tables::{Cell, names, rows, source};
 
-const TABLE: &str = include_str!("outside/roman_text.tsv");
+const TABLE: &str = include_str!("roman_text.tsv");
 
 /// What our reading of a figure in a key says against music21's; nothing if they agree.
 fn disagreement(figure: &str, key: Key, cell: &Cell) -> Option<String> {

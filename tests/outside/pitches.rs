@@ -1,15 +1,13 @@
 //! Pitches against music21 10.5.1 (PyPI, BSD-3-Clause), which wrote `outside/pitches.tsv`
 //! by `outside/pitches.py`: MIDI numbers, and frequencies at A4 = 440 Hz (ISO 16).
 
-mod outside;
-
 use std::collections::BTreeMap;
 
 use plagal::theory::Pitch;
 
-use outside::{rows, source};
+use crate::tables::{rows, source};
 
-const TABLE: &str = include_str!("outside/pitches.tsv");
+const TABLE: &str = include_str!("pitches.tsv");
 
 /// Every pitch of the table with its MIDI number and its frequency in hertz.
 fn pitches() -> Vec<(Pitch, i32, f64)> {

@@ -3,16 +3,14 @@
 //! `outside/catalogue.py`. The recipe asks in all fifteen keys of a mode and writes down those
 //! that are not C transposed; there are none, so the table holds C alone.
 
-mod outside;
-
 use std::collections::BTreeSet;
 
 use plagal::devices::Catalogue;
 use plagal::theory::{Chord, Head, IntervalClass, Key, Mode, Numeral, PitchClass};
 
-use outside::{Cell, names, rows, source};
+use crate::tables::{Cell, names, rows, source};
 
-const TABLE: &str = include_str!("outside/catalogue.tsv");
+const TABLE: &str = include_str!("catalogue.tsv");
 
 struct Row {
     mode: Mode,

@@ -2,13 +2,11 @@
 //! `outside/spelling.tsv` by `outside/spelling.py`; the table names what had to be
 //! translated for it.
 
-mod outside;
-
 use plagal::theory::{Chord, Head, Key, Mode, Numeral};
 
-use outside::{Cell, names, rows, source};
+use crate::tables::{Cell, names, rows, source};
 
-const TABLE: &str = include_str!("outside/spelling.tsv");
+const TABLE: &str = include_str!("spelling.tsv");
 
 /// Every chord of the table: the key, our numeral, music21's figure and its notes.
 fn chords() -> Vec<(Key, Numeral, &'static str, Cell)> {

@@ -2,13 +2,11 @@
 //! `outside/symbols.tsv` by `outside/symbols.py`; the table names what had to be
 //! translated for it.
 
-mod outside;
-
 use plagal::theory::Symbol;
 
-use outside::{Cell, names, rows, source};
+use crate::tables::{Cell, names, rows, source};
 
-const TABLE: &str = include_str!("outside/symbols.tsv");
+const TABLE: &str = include_str!("symbols.tsv");
 
 /// Every symbol of the table with music21's notes.
 fn symbols() -> Vec<(String, Cell)> {

@@ -1,8 +1,6 @@
 //! The command line as a process: exit codes, streams, help, completions, manual.
 
-mod cli;
-
-use cli::plagal;
+use crate::run::plagal;
 
 #[test]
 fn misuse_is_told_on_standard_error_with_code_2() {

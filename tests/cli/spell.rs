@@ -1,8 +1,6 @@
 //! `plagal spell` as a process.
 
-mod cli;
-
-use cli::{command, plagal, run};
+use crate::run::{command, plagal, run};
 use serde_json::json;
 
 #[test]

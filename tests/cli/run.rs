@@ -11,13 +11,11 @@ pub(crate) struct Run {
 
 impl Run {
     /// The single line of JSON on standard error.
-    #[allow(dead_code, reason = "not every test file looks at errors")]
     pub(crate) fn error_json(&self) -> serde_json::Value {
         serde_json::from_str(&self.err).expect("standard error holds one JSON value")
     }
 
     /// The single line of JSON on standard output.
-    #[allow(dead_code, reason = "not every test file asks for JSON")]
     pub(crate) fn json(&self) -> serde_json::Value {
         assert_eq!(self.code, 0, "{}", self.err);
         serde_json::from_str(&self.out).expect("standard output holds one JSON value")
@@ -38,7 +36,6 @@ pub(crate) fn command(arguments: &[&str]) -> Command {
 }
 
 /// Runs the program with `arguments`.
-#[allow(dead_code, reason = "some tests shape the command first")]
 pub(crate) fn plagal(arguments: &[&str]) -> Run {
     run(&mut command(arguments))
 }

@@ -1,7 +1,5 @@
 //! Reads the tables that the Python recipes beside this file wrote with music21.
 
-#![allow(dead_code, reason = "each test file uses its own part")]
-
 use std::collections::BTreeSet;
 
 use plagal::theory::PitchClass;

@@ -4,13 +4,11 @@
 //! Books: Hutchinson, *Music Theory for the 21st-Century Classroom* (MT21), and *Open Music
 //! Theory*, versions 1 and 2 (OMT1, OMT2), all open textbooks.
 
-mod outside;
-
 use std::collections::BTreeSet;
 
 use plagal::theory::{Chord, Degree, IntervalClass, Key, Mode, Numeral, PitchClass};
 
-use outside::{names, note};
+use crate::tables::{names, note};
 
 fn notes(text: &str) -> Vec<PitchClass> {
     text.split(' ').map(note).collect()

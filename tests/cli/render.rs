@@ -1,11 +1,9 @@
 //! `plagal render`, `play` and `textures` as processes.
 
-mod cli;
-
 use std::fs;
 use std::path::PathBuf;
 
-use cli::plagal;
+use crate::run::plagal;
 
 const LINE: &str = "ii7 | V7 | I";
 
@@ -167,22 +165,28 @@ fn the_reference_tuning_is_a_flag_and_a_setting() {
     }
 }
 
+/// Three questions of an exercise into files.
+fn batch(seed: &str) -> [&str; 7] {
+    let exercise = "first-cadences";
+    [
+        "render",
+        "--exercise",
+        exercise,
+        "--count",
+        "3",
+        "--seed",
+        seed,
+    ]
+}
+
 #[test]
 fn the_questions_of_an_exercise_become_a_file_each() {
     let folder = Folder::new("batch");
     let into = folder.file("made/here");
-    let batch = [
-        "render",
-        "--exercise",
-        "first-cadences",
-        "--count",
-        "3",
-        "--seed",
-        "5",
-    ];
+    let wanted = batch("5");
     let run = plagal(
         &[
-            batch.as_slice(),
+            wanted.as_slice(),
             &["--rate", "22050", "-o", &into, "--json"],
         ]
         .concat(),
@@ -219,7 +223,7 @@ fn the_questions_of_an_exercise_become_a_file_each() {
         );
     }
     let scores = ["--format", "musicxml", "-o", &into];
-    assert_eq!(plagal(&[batch.as_slice(), &scores].concat()).code, 0);
+    assert_eq!(plagal(&[wanted.as_slice(), &scores].concat()).code, 0);
     assert_eq!(
         fs::read_dir(&into).expect("a folder").count(),
         6,
@@ -227,15 +231,7 @@ fn the_questions_of_an_exercise_become_a_file_each() {
     );
     // Nothing is lost where a file stands in the way.
     fs::create_dir(folder.file("made/here/first-cadences-6-0002.wav")).expect("it can be made");
-    let blocked = [
-        "render",
-        "--exercise",
-        "first-cadences",
-        "--count",
-        "3",
-        "--seed",
-        "6",
-    ];
+    let blocked = batch("6");
     let run = plagal(&[blocked.as_slice(), &["-o", &into]].concat());
     assert!(
         run.code != 0 && run.err.contains("first-cadences-6-0002.wav"),
