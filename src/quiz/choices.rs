@@ -5,12 +5,12 @@
 
 use std::hash::{DefaultHasher, Hash, Hasher};
 
-use rand::RngExt;
 use rand::seq::SliceRandom;
 use rand_chacha::ChaCha8Rng;
 
 use super::alike::Alike;
 use super::drill::{Asked, Drill};
+use super::lots::drawn;
 use super::question::Question;
 use crate::devices::{Catalogue, Device, DeviceId, Expansion};
 use crate::harmony::{Common, Context, Sounding, chorus_names, current_name, usual_name};
@@ -91,17 +91,8 @@ impl Names {
     /// often as it is asked; then those of the neighbours, of the key, and those borrowed
     /// most.
     fn candidates(&self, mode: Mode, random: &mut ChaCha8Rng) -> impl Iterator<Item = Numeral> {
-        // Drawn without replacement in proportion to the weights: Efraimidis and Spirakis,
-        // "Weighted random sampling with a reservoir", 2006 (from memory).
-        let mut own: Vec<(f64, &Numeral)> = self
-            .own
-            .iter()
-            .map(|(name, weight)| {
-                let draw: f64 = random.random_range(f64::MIN_POSITIVE..1.0);
-                (-libm::log(draw) / weight, name)
-            })
-            .collect();
-        own.sort_by(|one, other| one.0.total_cmp(&other.0));
+        let own = self.own.iter().map(|(name, weight)| (name, *weight));
+        let own: Vec<Numeral> = drawn(own, random).cloned().collect();
         let mut near = self.near.clone();
         let [mut key, mut borrowed] = ordinary(mode).map(|texts| {
             let numerals = texts.iter();
@@ -111,7 +102,6 @@ impl Names {
         for circle in [&mut near, &mut key, &mut borrowed] {
             circle.shuffle(random);
         }
-        let own: Vec<Numeral> = own.into_iter().map(|(_, name)| name.clone()).collect();
         own.into_iter().chain(near).chain(key).chain(borrowed)
     }
 }
@@ -162,10 +152,10 @@ fn asked<'a>(devices: &[&'a Device], key: Key, asked: Asked) -> Vec<Chord<'a>> {
     let mut found = Vec::new();
     for device in devices {
         let expansions: Vec<&Expansion> = device.expansions_in(mode).collect();
-        let marks: Vec<u64> = expansions.iter().map(|one| mark(one)).collect();
-        let alike = |mark: &u64| marks.iter().filter(|other| *other == mark).count() as f64;
-        let runs: f64 = marks.iter().map(|mark| 1.0 / alike(mark)).sum();
-        for (expansion, mark) in expansions.iter().zip(&marks) {
+        let prints: Vec<u64> = expansions.iter().map(|one| fingerprint(one)).collect();
+        let alike = |print: &u64| prints.iter().filter(|other| *other == print).count() as f64;
+        let runs: f64 = prints.iter().map(|print| 1.0 / alike(print)).sum();
+        for (expansion, print) in expansions.iter().zip(&prints) {
             let chords: Vec<&Numeral> = expansion.chords().map(|one| &one.numeral).collect();
             let shares = common.shares(expansion);
             for at in slots(expansion, key, asked) {
@@ -176,7 +166,7 @@ fn asked<'a>(devices: &[&'a Device], key: Key, asked: Asked) -> Vec<Chord<'a>> {
                 found.push(Chord {
                     numeral: chords[at],
                     context: context(&chords, at, mode),
-                    weight: share / alike(mark) / runs,
+                    weight: share / alike(print) / runs,
                 });
             }
         }
@@ -185,7 +175,7 @@ fn asked<'a>(devices: &[&'a Device], key: Key, asked: Asked) -> Vec<Chord<'a>> {
 }
 
 /// A number that expansions share whose own chords are the same.
-fn mark(expansion: &Expansion) -> u64 {
+fn fingerprint(expansion: &Expansion) -> u64 {
     let mut hasher = DefaultHasher::new();
     for wanted in &expansion.own {
         wanted.numeral.hash(&mut hasher);

@@ -10,6 +10,7 @@ mod choices;
 mod drill;
 mod event;
 mod kinds;
+mod lots;
 mod mark;
 mod nearness;
 mod question;

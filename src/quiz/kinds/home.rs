@@ -1,12 +1,12 @@
 //! Which key is home? The first chord is named, no key is given, and the line often opens
 //! off the tonic.
 
-use rand::RngExt;
 use rand_chacha::ChaCha8Rng;
 
 use super::unsuited;
 use crate::quiz::answer::Form;
 use crate::quiz::drill::{Drill, KeyGiven};
+use crate::quiz::lots::drawn;
 use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
 use crate::theory::{Chord, Key, Mode, OCTAVE, PitchClass};
 
@@ -64,16 +64,10 @@ fn offered(home: Key, first: PitchClass, count: usize, random: &mut ChaCha8Rng) 
         let known = openings.iter().find(|(degree, _)| *degree == step);
         known.map_or(SELDOM, |(_, weight)| *weight)
     };
-    // Drawn without replacement in proportion to the weights, as wrong numerals are.
-    let mut others: Vec<(f64, Key)> = Key::everyday()
+    let others = Key::everyday()
         .filter(|key| key.mode() == home.mode() && sound(*key) != sound(home))
-        .map(|key| {
-            let draw: f64 = random.random_range(f64::MIN_POSITIVE..1.0);
-            (-libm::log(draw) / weight(key), key)
-        })
-        .collect();
-    others.sort_by(|one, other| one.0.total_cmp(&other.0));
-    let others = others.into_iter().map(|(_, key)| key);
+        .map(|key| (key, weight(key)));
+    let others = drawn(others, random);
     std::iter::once(home).chain(others).take(count).collect()
 }
 
