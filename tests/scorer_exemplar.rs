@@ -189,10 +189,11 @@ fn after(answers: u64, wrong_in: u64, wishes: &Wishes) -> Exemplar {
             difficulty: Difficulty::default(),
             explained: 0,
             slots: vec![GlanceSlot {
-                devices: vec![device.as_str().into()],
+                devices: vec![device.as_str().into()].into(),
                 credit: f64::from(u8::from(time % wrong_in > 0)),
                 heard_as: None,
-            }],
+            }]
+            .into(),
         });
     }
     let choice = scorer.next(&[device], wishes, answers, 0);

@@ -24,10 +24,11 @@ fn is_ever(word: Word, chance: f64, seed: u64) -> bool {
             difficulty: Difficulty::default(),
             explained: 0,
             slots: vec![GlanceSlot {
-                devices: vec![device.as_str().into()],
+                devices: vec![device.as_str().into()].into(),
                 credit: f64::from(u8::from(random.random_bool(chance))),
                 heard_as: None,
-            }],
+            }]
+            .into(),
         });
         scorer.standings(time * 60_000)[0].word == word
     })

@@ -4,6 +4,7 @@
 use std::borrow::Cow;
 
 use serde::Deserialize;
+use smallvec::SmallVec;
 
 use super::{Difficulty, Entry, KeySetting};
 
@@ -25,6 +26,10 @@ impl<'a> From<&'a str> for Text<'a> {
     }
 }
 
+/// As many as most entries hold, in place: a long journal would otherwise be mostly
+/// allocations.
+pub type Few<T> = SmallVec<[T; 2]>;
+
 /// An entry at a glance. The fields mean what they mean in [`Entry`].
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub struct Glance<'a> {
@@ -38,14 +43,14 @@ pub struct Glance<'a> {
     #[serde(default)]
     pub explained: u32,
     #[serde(borrow)]
-    pub slots: Vec<GlanceSlot<'a>>,
+    pub slots: Few<GlanceSlot<'a>>,
 }
 
 /// One asked chord at a glance.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub struct GlanceSlot<'a> {
     #[serde(borrow)]
-    pub devices: Vec<Text<'a>>,
+    pub devices: Few<Text<'a>>,
     pub credit: f64,
     #[serde(borrow, default)]
     pub heard_as: Option<Text<'a>>,

@@ -2,18 +2,10 @@
 //! journal holds hardly any others, and the names of its fields, always in the same order,
 //! need only be compared. Whatever is not as printed is left to the reader of all JSON.
 
-use std::str::FromStr;
-
-use super::{Difficulty, Glance, GlanceSlot, KeySetting, Text};
+use super::{Difficulty, Few, Glance, GlanceSlot, KeySetting, Text};
 
 /// The glance, or nothing if the line is not as printed, which is no fault.
 pub(super) fn glance(line: &str) -> Option<Glance<'_>> {
-    // With neither escapes nor control characters, a text ends at the next quote. All bytes
-    // are looked at, for then the compiler looks at many at once.
-    let is_plain = |plain, byte: u8| plain & (byte >= b' ') & (byte != b'\\');
-    if !line.bytes().fold(true, is_plain) {
-        return None;
-    }
     let mut line = Printed(line);
     let version = line.whole(r#"{"version":"#)?;
     line.text(r#","id":"#)?;
@@ -99,12 +91,17 @@ impl<'a> Printed<'a> {
         comes
     }
 
-    /// The digits that come now.
-    fn digits(&mut self) -> &'a str {
-        let end = self.0.bytes().position(|byte| !byte.is_ascii_digit());
-        let (digits, rest) = self.0.split_at(end.unwrap_or(self.0.len()));
+    /// The digits that come now, and their value, which is right for up to 19 of them.
+    #[inline(always)]
+    fn digits(&mut self) -> (&'a str, u64) {
+        let (mut end, mut value) = (0, 0_u64);
+        for byte in self.0.bytes().take_while(u8::is_ascii_digit) {
+            value = value.wrapping_mul(10).wrapping_add(u64::from(byte - b'0'));
+            end += 1;
+        }
+        let (digits, rest) = self.0.split_at(end);
         self.0 = rest;
-        digits
+        (digits, value)
     }
 
     /// What comes between brackets, of which `name` has opened the first.
@@ -112,11 +109,11 @@ impl<'a> Printed<'a> {
         &mut self,
         name: &str,
         mut one: impl FnMut(&mut Self) -> Option<T>,
-    ) -> Option<Vec<T>> {
+    ) -> Option<Few<T>> {
         if !self.comes(name) {
             return None;
         }
-        let mut all = Vec::new();
+        let mut all = Few::new();
         if self.comes("]") {
             return Some(all);
         }
@@ -136,19 +133,27 @@ impl<'a> Printed<'a> {
         if !self.comes(name) || !self.comes("\"") {
             return None;
         }
-        let end = memchr::memchr(b'"', self.0.as_bytes())?;
+        let end = end_of_text(self.0.as_bytes())?;
         let text = &self.0[..end];
         self.0 = &self.0[end + 1..];
         Some(text.into())
     }
 
     #[inline(always)]
-    fn whole<T: FromStr>(&mut self, name: &str) -> Option<T> {
+    fn whole<T: TryFrom<u64>>(&mut self, name: &str) -> Option<T> {
         if !self.comes(name) {
             return None;
         }
-        let digits = self.digits();
-        is_whole(digits).then(|| digits.parse().ok()).flatten()
+        let (digits, value) = self.digits();
+        if !is_whole(digits) {
+            return None;
+        }
+        let value = if digits.len() > 19 {
+            digits.parse().ok()?
+        } else {
+            value
+        };
+        value.try_into().ok()
     }
 
     /// A number with a point: digits on both sides of it, as every number is printed that
@@ -159,33 +164,65 @@ impl<'a> Printed<'a> {
             return None;
         }
         let all = self.0;
-        let whole = self.digits();
-        if !is_whole(whole) || !self.comes(".") {
+        let (digits, whole) = self.digits();
+        if !is_whole(digits) || !self.comes(".") {
             return None;
         }
-        let part = self.digits();
-        if part.is_empty() {
+        let places = digits.len();
+        let (digits, part) = self.digits();
+        if digits.is_empty() {
             return None;
         }
-        if let (Some(power), ..=15) = (POWERS.get(part.len()), whole.len() + part.len()) {
-            let digits = whole.bytes().chain(part.bytes());
-            let value = digits.fold(0, followed);
-            return Some(value as f64 / power);
+        if places + digits.len() <= 15 {
+            let power = POWERS[digits.len()];
+            return Some((whole * power + part) as f64 / power as f64);
         }
         all[..all.len() - self.0.len()].parse().ok()
     }
 }
 
+/// Where a text ends: at the next quote, if neither an escape nor a control character
+/// stands before it. Eight bytes are looked at at once.
+fn end_of_text(text: &[u8]) -> Option<usize> {
+    let words = text.chunks_exact(8);
+    let rest = text.len() - words.remainder().len();
+    let ends = |byte: &u8| *byte == b'"' || *byte == b'\\' || *byte < b' ';
+    let at = words
+        .map(|word| u64::from_le_bytes(word.try_into().expect("eight bytes")))
+        .map(|word| holds(word, b'"') | holds(word, b'\\') | holds_below(word, b' '))
+        .enumerate()
+        .find(|(_, found)| *found != 0)
+        .map(|(word, found)| 8 * word + found.trailing_zeros() as usize / 8)
+        .or_else(|| Some(rest + text[rest..].iter().position(ends)?))?;
+    (text[at] == b'"').then_some(at)
+}
+
+/// A 1 in each byte, and the highest bit of each.
+const ONES: u64 = u64::MAX / 255;
+const HIGHEST: u64 = ONES << 7;
+
+/// The highest bits of the bytes that are this one; above the lowest of them there may be
+/// others (Warren, "Hacker's Delight", 2nd edition, section 6-1, from memory).
+fn holds(word: u64, byte: u8) -> u64 {
+    holds_below(word ^ (ONES * u64::from(byte)), 1)
+}
+
+/// The same for bytes below this one, which is at most 128.
+fn holds_below(word: u64, byte: u8) -> u64 {
+    word.wrapping_sub(ONES * u64::from(byte)) & !word & HIGHEST
+}
+
 /// Powers of ten. Fifteen digits and these are exact in binary, so that one division gives
 /// the nearest number (Clinger, "How to read floating point numbers accurately", 1990).
-const POWERS: [f64; 16] = [
-    1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
-];
-
-/// The number with one more digit behind it.
-fn followed(number: u64, digit: u8) -> u64 {
-    10 * number + u64::from(digit - b'0')
-}
+const POWERS: [u64; 16] = {
+    let mut powers = [1; 16];
+    let mut power = 1;
+    while power < powers.len() {
+        powers[power] = 10 * powers[power - 1];
+        power += 1;
+    }
+    powers
+};
 
 /// Whether JSON takes the digits for a whole number.
 fn is_whole(digits: &str) -> bool {
@@ -206,6 +243,22 @@ mod tests {
                 let read = Printed(&line).real("").expect("digits on both sides of a point");
                 let expected: f64 = text.parse().expect("a number");
                 proptest::prop_assert_eq!(read.to_bits(), expected.to_bits(), "{}", text);
+            }
+        }
+    }
+
+    #[test]
+    fn a_text_ends_at_a_quote_with_nothing_odd_before_it() {
+        let letters = "né♭ [~\u{7f}]".repeat(3);
+        for before in letters.char_indices().map(|(at, _)| &letters[..at]) {
+            for after in ["", "x", "\\ and \u{1}", &letters] {
+                let text = format!("{before}\"{after}");
+                assert_eq!(end_of_text(text.as_bytes()), Some(before.len()), "{text}");
+                for odd in ["\\", "\n", "\u{1f}", "\0"] {
+                    let text = format!("{before}{odd}\"{after}");
+                    assert_eq!(end_of_text(text.as_bytes()), None, "{text:?}");
+                }
+                assert_eq!(end_of_text(before.as_bytes()), None);
             }
         }
     }

@@ -4,8 +4,10 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
+use foldhash::fast::FixedState;
+
 use super::model::Model;
-use crate::journal::{Glance, Text};
+use crate::journal::{Few, Glance, Text};
 
 /// An entry, ready to be folded in.
 #[derive(Clone, Debug, PartialEq)]
@@ -15,13 +17,13 @@ pub struct Digest {
     pub(super) answers: u32,
     /// How much easier than a middling exemplar, in logits.
     pub(super) ease: f64,
-    pub(super) slots: Vec<SlotDigest>,
+    pub(super) slots: Few<SlotDigest>,
 }
 
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct SlotDigest {
     /// The devices that the catalogue holds, by number.
-    pub(super) devices: Vec<usize>,
+    pub(super) devices: Few<usize>,
     pub(super) credit: f64,
     pub(super) heard_as: Option<usize>,
 }
@@ -35,15 +37,18 @@ impl SlotDigest {
     }
 }
 
+/// The numbers of the devices by their ids: ours, so that nobody can choose them to collide.
+pub(super) type Numbers = HashMap<String, usize, FixedState>;
+
 /// Turns entries into digests; cheap to clone, for readers on other threads.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Digester {
-    numbers: Arc<HashMap<String, usize>>,
+    numbers: Arc<Numbers>,
     model: Model,
 }
 
 impl Digester {
-    pub(super) fn new(numbers: HashMap<String, usize>, model: Model) -> Self {
+    pub(super) fn new(numbers: Numbers, model: Model) -> Self {
         Self {
             numbers: Arc::new(numbers),
             model,

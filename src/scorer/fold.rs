@@ -1,10 +1,8 @@
 //! The scorer of one learner: entries in.
 
-use std::collections::HashMap;
-
 use super::ability::Moments;
 use super::confusion::{Confusion, Row};
-use super::digest::{Digest, Digester, SlotDigest};
+use super::digest::{Digest, Digester, Numbers, SlotDigest};
 use super::filter::{Before, Filter};
 use super::model::{Model, guess};
 use super::observation::Response;
@@ -47,7 +45,7 @@ impl Scorer {
         let mut devices = Vec::new();
         let mut families: Vec<String> = Vec::new();
         let mut family_of = Vec::new();
-        let mut numbers = HashMap::new();
+        let mut numbers = Numbers::default();
         for (device, family) in catalogue {
             if numbers.contains_key(device.as_str()) {
                 continue;

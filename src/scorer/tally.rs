@@ -48,8 +48,7 @@ impl Tally {
 
     /// Its part of the recent questions, as of question `turn`.
     pub(super) fn turns_at(&self, turn: u64) -> f64 {
-        let since = i32::try_from(turn - self.turn).unwrap_or(i32::MAX);
-        self.turns * fading::turns(since)
+        self.turns * fading::turns(turn - self.turn)
     }
 
     /// How many of the `count` answers before the last `skip` were right, and of how many.

@@ -32,6 +32,8 @@ struct Block {
     digests: Vec<Digest>,
     lines: usize,
     found: Folded,
+    /// The block itself, to be filled again.
+    read: Vec<u8>,
 }
 
 struct Worker {
@@ -55,7 +57,7 @@ pub fn fold_journal(path: &Path, learner: &str, scorer: &mut Scorer) -> io::Resu
                 let digester = &digester;
                 scope.spawn(move || {
                     for block in given {
-                        if make.send(look(&block, learner, digester)).is_err() {
+                        if make.send(look(block, learner, digester)).is_err() {
                             return;
                         }
                     }
@@ -66,20 +68,22 @@ pub fn fold_journal(path: &Path, learner: &str, scorer: &mut Scorer) -> io::Resu
         let (mut sent, mut taken) = (0, 0);
         let mut take = |taken: &mut usize| {
             let block = workers[*taken % workers.len()].made.recv();
-            all.join(block.expect("a worker never fails"), scorer);
             *taken += 1;
+            all.join(block.expect("a worker never fails"), scorer)
         };
         let read = blocks(path, |block| {
-            // Every worker has one block under way and one waiting.
-            if sent - taken >= workers.len() * WAITING {
-                take(&mut taken);
-            }
             let worker = &workers[sent % workers.len()];
             worker
                 .blocks
-                .send(block.to_vec())
+                .send(block)
                 .expect("a worker waits until the reading is over");
             sent += 1;
+            // Every worker has one block under way and one waiting.
+            if sent - taken >= workers.len() * WAITING {
+                take(&mut taken)
+            } else {
+                Vec::new()
+            }
         });
         while taken < sent {
             take(&mut taken);
@@ -89,9 +93,9 @@ pub fn fold_journal(path: &Path, learner: &str, scorer: &mut Scorer) -> io::Resu
     Ok(all.found)
 }
 
-fn look(block: &[u8], learner: &str, digester: &Digester) -> Block {
+fn look(read: Vec<u8>, learner: &str, digester: &Digester) -> Block {
     let mut made = Block::default();
-    for line in lines(block) {
+    for line in lines(&read) {
         made.lines += 1;
         if line.iter().all(u8::is_ascii_whitespace) {
             continue;
@@ -112,11 +116,13 @@ fn look(block: &[u8], learner: &str, digester: &Digester) -> Block {
             }
         }
     }
+    made.read = read;
     made
 }
 
 impl Block {
-    fn join(&mut self, block: Self, scorer: &mut Scorer) {
+    /// Takes in what was made of the next block, and gives back the block.
+    fn join(&mut self, block: Self, scorer: &mut Scorer) -> Vec<u8> {
         for digest in &block.digests {
             scorer.fold_digest(digest);
         }
@@ -129,5 +135,6 @@ impl Block {
             found.first_fault = Some((self.lines + number, fault));
         }
         self.lines += block.lines;
+        block.read
     }
 }

@@ -10,7 +10,7 @@ use super::append::PATIENCE;
 use crate::journal::{Entry, Line, LineFault, parse};
 
 /// How much is read in one go, in bytes.
-const BLOCK: usize = 1 << 16;
+const BLOCK: usize = 1 << 18;
 
 /// What reading a journal found.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -48,7 +48,7 @@ pub fn read_entries(path: &Path) -> io::Result<Read<Entry>> {
 pub fn scan(path: &Path, mut each: impl FnMut(usize, Result<&str, LineFault>)) -> io::Result<()> {
     let mut number = 0;
     blocks(path, |block| {
-        for line in lines(block) {
+        for line in lines(&block) {
             number += 1;
             if line.iter().any(|byte| !byte.is_ascii_whitespace()) {
                 each(
@@ -58,11 +58,13 @@ pub fn scan(path: &Path, mut each: impl FnMut(usize, Result<&str, LineFault>)) -
                 );
             }
         }
+        block
     })
 }
 
-/// Hands over the file in blocks of whole lines, without the last line feed of each.
-pub(super) fn blocks(path: &Path, mut each: impl FnMut(&[u8])) -> io::Result<()> {
+/// Hands over the file in blocks of whole lines, without the last line feed of each, and
+/// is handed back a block that is no longer needed, to be filled again.
+pub(super) fn blocks(path: &Path, mut each: impl FnMut(Vec<u8>) -> Vec<u8>) -> io::Result<()> {
     let file = match File::open(path) {
         Ok(file) => file,
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
@@ -71,19 +73,24 @@ pub(super) fn blocks(path: &Path, mut each: impl FnMut(&[u8])) -> io::Result<()>
     // Another program may be appending: what it adds now is for the next reading.
     let length = whole_length(&file)?;
     let mut file = file.take(length);
-    let mut block = Vec::with_capacity(BLOCK);
+    let mut block = Vec::with_capacity(2 * BLOCK);
+    let mut rest = Vec::new();
     loop {
         let before = block.len();
         let read = file.by_ref().take(BLOCK as u64).read_to_end(&mut block)?;
         if read == 0 {
             if !block.is_empty() {
-                each(&block);
+                each(block);
             }
             return Ok(());
         }
         if let Some(at) = memchr::memrchr(b'\n', &block[before..]) {
-            each(&block[..before + at]);
-            block.drain(..=before + at);
+            let end = before + at;
+            rest.extend_from_slice(&block[end + 1..]);
+            block.truncate(end);
+            block = each(block);
+            block.clear();
+            block.append(&mut rest);
         }
     }
 }

@@ -169,10 +169,11 @@ pub(super) fn entry(device: &str, time: u64) -> Glance<'_> {
         difficulty: Difficulty::default(),
         explained: 0,
         slots: vec![GlanceSlot {
-            devices: vec![device.into()],
+            devices: vec![device.into()].into(),
             credit: 0.0,
             heard_as: None,
-        }],
+        }]
+        .into(),
     }
 }
 
