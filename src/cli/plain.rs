@@ -9,10 +9,11 @@ use super::context::{Context, print};
 use super::failure::Failure;
 use super::plain_words::{self, Word};
 use super::practising::{Practising, settle};
+use super::{plain_marks, plain_question, plain_reply};
 use crate::exercise::Exercise;
 use crate::host::clock;
 use crate::practice::{Practice, Start};
-use crate::quiz::{Answer, Event, Form, Hearing, Session, State};
+use crate::quiz::{Asking, Event, Hearing, Session, State};
 
 /// How often the sound is looked after while no line comes.
 const GLANCE: Duration = Duration::from_millis(20);
@@ -40,7 +41,7 @@ pub(super) fn drill(
         practice,
         context,
         lines: lines(),
-        waiting: Vec::new(),
+        manner: "",
     };
     while !run.practice.is_over() {
         run.tell_notices();
@@ -48,7 +49,7 @@ pub(super) fn drill(
     }
     run.tell_notices();
     if let Some(session) = run.practice.session() {
-        plain_words::end(context, session.tally(), run.practice.catalogue())?;
+        plain_marks::end(context, session.tally(), run.practice.catalogue())?;
     }
     settle(run.practice, context)
 }
@@ -71,8 +72,8 @@ struct Run<'a> {
     practice: Practice,
     context: &'a Context,
     lines: Receiver<String>,
-    /// Words of a line that have not been taken yet.
-    waiting: Vec<String>,
+    /// How answers are typed, as it was told last.
+    manner: &'static str,
 }
 
 impl Run<'_> {
@@ -84,47 +85,37 @@ impl Run<'_> {
 
     /// Asks one question and tells its marks.
     fn question(&mut self) -> Result<(), Failure> {
-        if let Some(State::Asking(asking)) = self.practice.session().map(Session::state) {
-            plain_words::question(self.context, asking, self.practice.catalogue())?;
+        if let Some(asking) = self.asking() {
+            let manner = plain_reply::manner(&asking.ask().form);
+            if manner != self.manner && !self.context.json {
+                print(&format!("{manner}\n"))?;
+            }
+            plain_question::question(self.context, asking, self.practice.catalogue())?;
+            self.manner = manner;
         }
-        while let Some(State::Asking(_)) = self.practice.session().map(Session::state) {
-            self.prompt()?;
-            let Some(word) = self.word() else {
+        while let Some(asking) = self.asking() {
+            plain_question::prompt(self.context, asking)?;
+            let Some(line) = self.line() else {
                 self.practice.step(Event::Leave);
                 return Ok(());
             };
-            self.take(&word)?;
+            self.take(line.trim());
             self.tell_notices();
         }
         if let Some(State::Marked(answered)) = self.practice.session().map(Session::state) {
-            plain_words::marks(self.context, answered, self.practice.catalogue())?;
+            plain_marks::marks(self.context, answered, self.practice.catalogue())?;
         }
         self.after_marks()
     }
 
     /// Replays until the next question is wanted. With `--json` it comes at once.
     fn after_marks(&mut self) -> Result<(), Failure> {
-        self.waiting.clear();
         while let Some(State::Marked(answered)) = self.practice.session().map(Session::state) {
             if self.context.json {
                 self.practice.step(Event::Next);
                 return Ok(());
             }
-            let mine =
-                answered
-                    .question
-                    .asks
-                    .iter()
-                    .zip(&answered.marks)
-                    .find_map(|(ask, mark)| match (&mark.answer, ask.slot) {
-                        (Answer::Numeral { numeral, .. }, Some(slot)) if !mark.tier.is_right() => {
-                            Some(Hearing::With {
-                                slot,
-                                numeral: numeral.clone(),
-                            })
-                        }
-                        _ => None,
-                    });
+            let mine = plain_marks::mine(answered);
             let Some(word) = self.line() else {
                 self.practice.step(Event::Leave);
                 return Ok(());
@@ -132,6 +123,7 @@ impl Run<'_> {
             match (Word::of(word.trim()), mine) {
                 (Word::Mine, Some(hearing)) => self.hear(hearing),
                 (Word::Hear(hearing), _) => self.hear(hearing),
+                (Word::Chord(number), _) => self.chord(number),
                 (Word::Leave, _) => self.practice.step(Event::Leave),
                 (Word::Nothing | Word::Mine | Word::Answer(_), _) => {
                     self.practice.step(Event::Next);
@@ -149,83 +141,71 @@ impl Run<'_> {
         });
     }
 
-    fn prompt(&self) -> Result<(), Failure> {
-        match self.practice.session().map(Session::state) {
-            Some(State::Asking(asking)) if self.waiting.is_empty() => {
-                plain_words::prompt(self.context, asking)
+    /// Plays the chord of that number, from 1, or the one that is asked.
+    fn chord(&mut self, number: Option<usize>) {
+        let Some(question) = self.practice.session().and_then(Session::question) else {
+            return;
+        };
+        let count = question.progression.line.slots().len();
+        let asked = match self.asking() {
+            Some(asking) => asking.ask().slot,
+            None => question.asks.iter().find_map(|ask| ask.slot),
+        };
+        let slot = match number {
+            Some(number) => number.checked_sub(1).filter(|slot| *slot < count),
+            None => Some(asked.unwrap_or(0)),
+        };
+        match slot {
+            Some(slot) => self.hear(Hearing::Slot(slot)),
+            None => {
+                let told = format!("there is no such chord; expected a number from 1 to {count}");
+                plain_words::tell(self.context, &told);
             }
-            _ => Ok(()),
         }
     }
 
-    fn take(&mut self, word: &str) -> Result<(), Failure> {
-        let now = clock::now();
-        match Word::of(word) {
+    fn asking(&self) -> Option<&Asking> {
+        match self.practice.session()?.state() {
+            State::Asking(asking) => Some(asking),
+            State::Waiting | State::Marked(_) | State::Finished => None,
+        }
+    }
+
+    fn take(&mut self, line: &str) {
+        match Word::of(line) {
             Word::Nothing => self.hear(Hearing::Line),
-            Word::Hear(Hearing::Slot(_)) => {
-                let slot = match self.practice.session().map(Session::state) {
-                    Some(State::Asking(asking)) => asking.ask().slot.unwrap_or(0),
-                    _ => 0,
-                };
-                self.hear(Hearing::Slot(slot));
-            }
+            Word::Chord(number) => self.chord(number),
             Word::Hear(hearing) => self.hear(hearing),
             Word::Leave => self.practice.step(Event::Leave),
             Word::Mine => plain_words::tell(self.context, "`mine` can be heard once it is marked"),
-            Word::Answer(text) => self.answer(text, now),
+            Word::Answer(text) => self.answer(text),
         }
-        let complete = matches!(
-            self.practice.session().map(Session::state),
-            Some(State::Asking(asking)) if asking.is_complete()
-        );
-        if complete {
-            self.practice.step(Event::Submit { now });
-        }
-        Ok(())
     }
 
-    fn answer(&mut self, text: &str, now: u64) {
-        let Some(State::Asking(asking)) = self.practice.session().map(Session::state) else {
+    /// Answers as far as the line can be read: what follows a misread numeral is left, or
+    /// it would go to the wrong chord.
+    fn answer(&mut self, line: &str) {
+        let now = clock::now();
+        let Some(asking) = self.asking() else {
             return;
         };
-        let form = &asking.ask().form;
-        let number = text.parse::<usize>().ok().filter(|number| *number > 0);
-        let event = match (form, number) {
-            (Form::Numeral { .. }, None) => Event::Type {
-                text: text.to_owned(),
-                now,
-            },
-            (Form::Slots, Some(number)) => Event::Toggle { slot: number - 1 },
-            (_, Some(number)) => Event::Choose {
-                choice: number - 1,
-                now,
-            },
-            (Form::OneOf { .. } | Form::Key { .. } | Form::YesOrNo | Form::Slots, None) => {
-                let labels = form.labels(crate::theory::Notation::Text);
-                match labels.iter().position(|label| label == text) {
-                    Some(choice) => Event::Choose { choice, now },
-                    None => {
-                        let expected = "expected one of the answers on offer, or its number";
-                        let told = format!(
-                            "`{}` is not an answer; {expected}",
-                            self.context.style.safe(text)
-                        );
-                        plain_words::tell(self.context, &told);
-                        return;
-                    }
-                }
+        let events = match plain_reply::read(line, asking, now) {
+            Ok(events) => events,
+            Err(told) => {
+                plain_words::tell(self.context, &self.context.style.safe(&told));
+                return;
             }
         };
-        self.practice.step(event);
-    }
-
-    /// The next word of the input: lines may hold the answers to several chords.
-    fn word(&mut self) -> Option<String> {
-        if self.waiting.is_empty() {
-            let line = self.line()?;
-            self.waiting = line.split_whitespace().rev().map(str::to_owned).collect();
+        for event in events {
+            let before = self.asking().cloned();
+            self.practice.step(event);
+            if self.asking() == before.as_ref() {
+                return;
+            }
         }
-        Some(self.waiting.pop().unwrap_or_default())
+        if self.asking().is_some_and(Asking::is_complete) {
+            self.practice.step(Event::Submit { now });
+        }
     }
 
     /// The next line, the sound being looked after until it comes.

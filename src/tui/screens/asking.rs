@@ -185,7 +185,7 @@ impl Asking {
                 "All answered: Enter marks them.".to_owned()
             }
             Some(slot) if asking.answers.len() > 1 => {
-                let place = place(&asking.question.progression.line, slot);
+                let place = quiz::place(&asking.question.progression.line, slot);
                 format!("What does the {place} do?")
             }
             _ => asking.question.prompt.written(theme.notation()),
@@ -301,22 +301,6 @@ fn open(app: &App) -> Option<&quiz::Asking> {
         State::Asking(asking) => Some(asking),
         State::Waiting | State::Marked(_) | State::Finished => None,
     }
-}
-
-/// A chord by its place: its bar, and where several share that, which of them it is.
-fn place(line: &crate::theory::Line, slot: usize) -> String {
-    let bar = line.bar(slot);
-    let in_bar: Vec<usize> = (0..line.slots().len())
-        .filter(|other| line.bar(*other) == bar)
-        .collect();
-    let which = match (in_bar.len(), in_bar.iter().position(|other| *other == slot)) {
-        (1, _) => "chord",
-        (_, Some(0)) => "first chord",
-        (_, Some(1)) => "second chord",
-        (_, Some(2)) => "third chord",
-        (_, Some(_) | None) => "last chord",
-    };
-    format!("{which} in bar {bar}")
 }
 
 impl Asking {

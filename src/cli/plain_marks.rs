@@ -1,0 +1,115 @@
+//! The marks of the plain drill and its end, in words or as JSON.
+
+use serde_json::json;
+
+use super::context::{Context, print};
+use super::failure::Failure;
+use crate::devices::{Catalogue, DeviceId};
+use crate::quiz::{Answer, Answered, Count, Hearing, Tally, Truth, place};
+
+/// The line with the first wrong answer in it, if one of the answers was a chord.
+pub(super) fn mine(answered: &Answered) -> Option<Hearing> {
+    let asks = answered.question.asks.iter();
+    asks.zip(&answered.marks)
+        .find_map(|(ask, mark)| match (&mark.answer, ask.slot) {
+            (Answer::Numeral { numeral, .. }, Some(slot)) if !mark.tier.is_right() => {
+                Some(Hearing::With {
+                    slot,
+                    numeral: numeral.clone(),
+                })
+            }
+            _ => None,
+        })
+}
+
+/// The marks of a question, and the line as it was.
+pub(super) fn marks(
+    context: &Context,
+    answered: &Answered,
+    catalogue: &Catalogue,
+) -> Result<(), Failure> {
+    let question = &answered.question;
+    for (ask, mark) in question.asks.iter().zip(&answered.marks) {
+        if context.json {
+            let notation = context.data_notation();
+            let accepted: Vec<String> = match &ask.truth {
+                Truth::Chord(sounding) => sounding
+                    .accepted()
+                    .iter()
+                    .map(|name| name.written(notation))
+                    .collect(),
+                Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) | Truth::Yes(_) => {
+                    vec![ask.truth_written(notation)]
+                }
+            };
+            context.print_json(&json!({
+                "event": "mark",
+                "slot": ask.slot,
+                "answer": mark.answer.written(&ask.form, notation),
+                "mark": mark.tier.name(),
+                "credit": mark.credit,
+                "truth": ask.truth_written(notation),
+                "accepted": accepted,
+                "devices": ask.devices,
+                "heard_as": mark.heard_as,
+                "reason": answered.reason,
+            }))?;
+            continue;
+        }
+        let sign = if mark.tier.is_right() {
+            "right"
+        } else {
+            "not so"
+        };
+        let at = ask
+            .slot
+            .map(|slot| format!("{}, ", place(&question.progression.line, slot)))
+            .unwrap_or_default();
+        let said = mark.sentences(question, ask, context.notation()).join(" ");
+        print(&format!("{at}{sign}: {said}\n"))?;
+        if let (false, Some(device)) = (
+            mark.tier.is_right(),
+            ask.devices.first().and_then(|id| catalogue.get(id)),
+        ) {
+            let name = context.style.safe(device.name());
+            let tell = context.style.safe(&device.tell);
+            print(&format!("  {name}, what gives it away: {tell}.\n"))?;
+        }
+    }
+    if context.json {
+        return Ok(());
+    }
+    let line = question.progression.line.written(context.notation());
+    let replays = match mine(answered) {
+        Some(_) => "`mine` plays your answer in it, `again` the line",
+        None => "`again` plays the line",
+    };
+    print(&format!(
+        "It was: {line}\nAsked because: {}.\nEnter goes on; {replays}.\n",
+        context.style.safe(&answered.reason)
+    ))
+}
+
+/// How the drill went.
+pub(super) fn end(context: &Context, tally: &Tally, catalogue: &Catalogue) -> Result<(), Failure> {
+    if context.json {
+        let device = |(id, count): (&DeviceId, &Count)| json!({ "id": id, "asked": count.asked, "right": count.right });
+        return context.print_json(&json!({
+            "event": "end",
+            "questions": tally.questions,
+            "answers": tally.answers,
+            "right": tally.right,
+            "credit": tally.credit,
+            "devices": tally.devices.iter().map(device).collect::<Vec<_>>(),
+        }));
+    }
+    let mut text = format!("\n{} of {} answers right.\n", tally.right, tally.answers);
+    for (id, count) in tally.missed() {
+        let name = catalogue
+            .get(id)
+            .map_or(id.as_str(), |device| device.name());
+        let name = context.style.safe(name);
+        text += &format!("Missed: {name}, {} of {}.\n", count.missed(), count.asked);
+    }
+    print(&text)
+}
