@@ -8,8 +8,8 @@ use super::failure::Failure;
 use super::practising::exercise;
 use super::shelves;
 use crate::devices::DeviceId;
-use crate::quiz::{Drill, NoQuestion, Question, Truth, from_bag, question_seed};
-use crate::theory::{Chord, Notation};
+use crate::quiz::{Drill, NoQuestion, Question, Truth, from_bag, place, question_seed};
+use crate::theory::Chord;
 
 /// Show the questions that a seed makes, with what is accepted
 #[derive(Debug, Args)]
@@ -125,7 +125,7 @@ fn text(question: &Question, index: u32, context: &Context) -> String {
     );
     for ask in &question.asks {
         let place = ask.slot.map_or_else(String::new, |slot| {
-            format!("bar {}: ", question.progression.line.bar(slot))
+            format!("{}: ", place(&question.progression.line, slot))
         });
         let truth = ask.truth_written(notation);
         let also = match &ask.truth {
@@ -139,11 +139,11 @@ fn text(question: &Question, index: u32, context: &Context) -> String {
             }
             Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) | Truth::Yes(_) => String::new(),
         };
-        let offers = ask.form.labels(Notation::Screen);
+        let offers = ask.form.labels(notation);
         let offers = if offers.is_empty() {
             String::new()
         } else {
-            format!("  of {}", offers.join(" "))
+            format!("  of {}", offers.join(", "))
         };
         text += &format!("   {place}{truth}{also}{offers}\n");
     }

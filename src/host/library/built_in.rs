@@ -20,6 +20,7 @@ pub const EXERCISES: &[(&str, &str)] = files![
     "shadows-of-minor.json",
     "shades-of-four.json",
     "side-doors.json",
+    "three-at-a-time.json",
     "borrowed-colours.json",
     "big-steps.json",
     "diminished-steps.json",

@@ -58,13 +58,7 @@ impl Marked {
         };
         let count = answered.marks.len();
         let slot = answered.question.asks[self.shown].slot;
-        let mine = match (&answered.marks[self.shown].answer, slot) {
-            (Answer::Numeral { numeral, .. }, Some(slot)) => Hearing::With {
-                slot,
-                numeral: numeral.clone(),
-            },
-            _ => Hearing::Other,
-        };
+        let mine = self.mine(answered).map(|(_, hearing)| hearing);
         let now = clock::now();
         if let Some(hearing) = hearing(press, slot) {
             self.heard_mine = false;
@@ -75,27 +69,25 @@ impl Marked {
             self.heard_mine = false;
             return Some(Screen::Marked(self));
         }
-        let event = match press {
-            Press::Enter => Event::Next,
-            Press::Escape => Event::Leave,
-            Press::Character('m') => {
+        let event = match (press, mine) {
+            (Press::Enter, _) => Event::Next,
+            (Press::Escape, _) => Event::Leave,
+            (Press::Character('m'), Some(hearing)) => {
                 self.heard_mine = true;
-                Event::Hear { hearing: mine, now }
+                Event::Hear { hearing, now }
             }
-            Press::Character('f') => {
+            (Press::Character('f'), Some(mine)) => {
                 let other = if self.heard_mine { Hearing::Line } else { mine };
                 self.heard_mine = !self.heard_mine;
                 let hearing = Hearing::Instead(Box::new(other));
                 Event::Hear { hearing, now }
             }
-            Press::Left | Press::Right => {
+            (Press::Left | Press::Right, _) => {
                 let step = if press == Press::Left { count - 1 } else { 1 };
                 self.shown = (self.shown + step) % count;
                 return Some(Screen::Marked(self));
             }
-            Press::Character(_) | Press::Up | Press::Down | Press::Backspace | Press::Interrupt => {
-                return Some(Screen::Marked(self));
-            }
+            _ => return Some(Screen::Marked(self)),
         };
         app.practice.step(event);
         if matches!(
@@ -108,12 +100,38 @@ impl Marked {
         None
     }
 
+    /// What else there is to compare the line with, and what that is called: the line with
+    /// a wrong answer in it, or the other of two.
+    fn mine(&self, answered: &Answered) -> Option<(&'static str, Hearing)> {
+        let mark = &answered.marks[self.shown];
+        match (&mark.answer, answered.question.asks[self.shown].slot) {
+            (Answer::Numeral { numeral, .. }, Some(slot)) if !mark.tier.is_right() => {
+                let numeral = numeral.clone();
+                Some(("with my answer", Hearing::With { slot, numeral }))
+            }
+            _ if answered.question.other.is_some() => Some(("the other line", Hearing::Other)),
+            _ => None,
+        }
+    }
+
+    fn hints(&self, answered: &Answered) -> Vec<Hint> {
+        let mine = self.mine(answered).map(|(name, _)| name);
+        HINTS
+            .into_iter()
+            .filter_map(|(press, does)| match press {
+                "m" => Some((press, mine?)),
+                "f" => mine.map(|_| (press, does)),
+                _ => Some((press, does)),
+            })
+            .collect()
+    }
+
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let body = draw_around(app, frame, &HINTS);
         let Some(answered) = answered(app) else {
             return;
         };
+        let body = draw_around(app, frame, &self.hints(answered));
         let question = &answered.question;
         let chart = Chart {
             line: &question.progression.line,
