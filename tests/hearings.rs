@@ -4,7 +4,10 @@ use std::sync::Arc;
 
 use plagal::arranging::Texture;
 use plagal::devices::Catalogue;
-use plagal::quiz::{Asked, Drill, Effect, Event, Hearing, KeyGiven, QuestionKind, Session};
+use plagal::harmony::Progression;
+use plagal::quiz::{
+    Answered, Asked, Drill, Effect, Event, Hearing, KeyGiven, QuestionKind, Session, State,
+};
 use plagal::theory::{BareSix, Key, Meter};
 
 fn drill() -> Drill {
@@ -49,10 +52,9 @@ fn a_stretch_is_repeated_and_an_answer_may_take_up_the_line() {
     let part = &looped.parts[0];
     let spans = &part.passage.chords;
     assert_eq!(part.repeats, Some(spans[1].start..spans[2].end));
-    let instead = Hearing::Instead(Box::new(Hearing::With {
-        slot: 0,
-        numeral: "V7".parse().expect("a numeral"),
-    }));
+    let line = &session.question().expect("it is open").progression.line;
+    let line = line.with(0, "V7".parse().expect("a numeral"));
+    let instead = Hearing::Instead(Box::new(Hearing::With(Box::new(line))));
     assert_eq!(
         hear(&mut session, instead.clone()),
         None,
@@ -64,4 +66,58 @@ fn a_stretch_is_repeated_and_an_answer_may_take_up_the_line() {
     });
     let taken = hear(&mut session, instead).expect("it sounds");
     assert!(taken.takes_up && !looped.takes_up);
+}
+
+/// A question of the drill with the given answer, marked.
+fn marked(drill: &Drill, wanted: &str, seed: u64, choice: usize) -> Answered {
+    let (mut session, _) = Session::new(drill.clone(), Arc::new(Catalogue::built_in()));
+    session.step(Event::Begin {
+        wanted: wanted.parse().expect("a device"),
+        reason: "first time".to_owned(),
+        aim: plagal::quiz::Aim::default(),
+        seed,
+        now: 1,
+    });
+    session.step(Event::Choose { choice, now: 2 });
+    match session.state() {
+        State::Marked(answered) => (**answered).clone(),
+        other => panic!("{wanted} with seed {seed} is not marked: {other:?}"),
+    }
+}
+
+#[test]
+fn a_device_that_was_not_there_can_be_heard_in_the_same_place() {
+    let ids = [
+        "two-five-one",
+        "backdoor-two-five",
+        "two-tritone-substitute",
+        "flat-six-flat-seven",
+        "double-plagal",
+    ];
+    let drill = Drill {
+        kind: QuestionKind::WhichDevice,
+        devices: ids.map(|id| id.parse().expect("a device")).to_vec(),
+        ..drill()
+    };
+    let catalogue = Catalogue::built_in();
+    let (mut wrong, mut heard) = (0, 0);
+    for (seed, wanted) in (0..8).flat_map(|seed| ids.map(|id| (seed, id))) {
+        for choice in 0..5 {
+            let answered = marked(&drill, wanted, seed, choice);
+            let (ask, mark) = (&answered.question.asks[0], &answered.marks[0]);
+            let mine = answered.mine[0].as_ref();
+            assert!(mine.is_none() || !mark.tier.is_right());
+            wrong += u32::from(!mark.tier.is_right());
+            let Some(Hearing::With(line)) = mine else {
+                continue;
+            };
+            heard += 1;
+            let truth = &answered.question.progression;
+            let mine = Progression::new(truth.key, (**line).clone(), &catalogue);
+            assert!(mine.occurrence(&ask.offered[choice]).is_some(), "{wanted}");
+            assert!(mine.occurrence(&ask.devices[0]).is_none(), "{wanted}");
+            assert_eq!(line.slots().len(), truth.line.slots().len());
+        }
+    }
+    assert!(heard * 10 >= wrong * 9, "{heard} of {wrong}");
 }

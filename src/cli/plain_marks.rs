@@ -5,21 +5,11 @@ use serde_json::json;
 use super::context::{Context, print};
 use super::failure::Failure;
 use crate::devices::{Catalogue, DeviceId};
-use crate::quiz::{Answer, Answered, Count, Hearing, Tally, Truth, place};
+use crate::quiz::{Answered, Count, Hearing, Tally, Truth, place};
 
-/// The line with the first wrong answer in it, if one of the answers was a chord.
+/// The first answer that can be heard beside the line.
 pub(super) fn mine(answered: &Answered) -> Option<Hearing> {
-    let asks = answered.question.asks.iter();
-    asks.zip(&answered.marks)
-        .find_map(|(ask, mark)| match (&mark.answer, ask.slot) {
-            (Answer::Numeral { numeral, .. }, Some(slot)) if !mark.tier.is_right() => {
-                Some(Hearing::With {
-                    slot,
-                    numeral: numeral.clone(),
-                })
-            }
-            _ => None,
-        })
+    answered.mine.iter().flatten().next().cloned()
 }
 
 /// The marks of a question, and the line as it was.
@@ -81,6 +71,7 @@ pub(super) fn marks(
     }
     let line = question.progression.line.written(context.notation());
     let replays = match mine(answered) {
+        Some(Hearing::Other) => "`mine` plays the other line, `again` this one",
         Some(_) => "`mine` plays your answer in it, `again` the line",
         None => "`again` plays the line",
     };

@@ -68,6 +68,9 @@ pub struct Answered {
     pub reason: String,
     /// One mark for each ask.
     pub marks: Vec<Mark>,
+    /// What else may be heard to each of them: the line with the answer in it, or the
+    /// other of two lines.
+    pub mine: Vec<Option<Hearing>>,
     /// The question's place in the drill, from 0.
     pub index: u32,
     /// When the answers came.

@@ -12,6 +12,7 @@ mod event;
 mod kinds;
 mod lots;
 mod mark;
+mod mine;
 mod nearness;
 mod place;
 mod question;

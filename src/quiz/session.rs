@@ -7,6 +7,7 @@ use super::answer::{Answer, Form};
 use super::drill::Drill;
 use super::event::{Answered, Effect, Event, Millis};
 use super::mark::Mark;
+use super::mine::mine;
 use super::nearness::nearness;
 use super::question::{Ask, Question};
 use super::sounding_out::Hearing;
@@ -294,6 +295,12 @@ impl Session {
             .zip(answers)
             .map(|(ask, answer)| Mark::new(question, ask, answer, &self.catalogue))
             .collect();
+        let mine = question
+            .asks
+            .iter()
+            .zip(&marks)
+            .map(|(ask, mark)| mine(question, ask, mark, &self.catalogue))
+            .collect();
         let answered = Answered {
             question: question.clone(),
             reason: asking.reason.clone(),
@@ -304,6 +311,7 @@ impl Session {
             explained: asking.explained.len() as u32,
             nearness: nearness(question, &self.catalogue),
             marks,
+            mine,
         };
         self.tally.count(&answered);
         self.state = State::Marked(Box::new(answered.clone()));

@@ -3,7 +3,7 @@
 use super::drill::KeyGiven;
 use super::question::Question;
 use crate::arranging::{Arrangement, Passage, Strand, Texture, arrange, tonic_drone};
-use crate::theory::{BareSix, Line, Meter, Mode, Numeral, Ticks, TooRemote};
+use crate::theory::{BareSix, Line, Meter, Mode, Ticks, TooRemote};
 use std::ops::Range;
 
 /// Passages to play one after another, with one sound.
@@ -56,8 +56,8 @@ pub enum Hearing {
     Key,
     /// The other line, in questions that compare two.
     Other,
-    /// The line with a numeral put in a slot.
-    With { slot: usize, numeral: Numeral },
+    /// The line with an answer in it.
+    With(Box<Line>),
     /// Another shape of the line, taken up where the one that sounds is.
     Instead(Box<Self>),
 }
@@ -66,7 +66,7 @@ impl Hearing {
     /// Whether it tells what the question asks.
     pub(super) fn tells(&self) -> bool {
         match self {
-            Self::With { .. } | Self::Other => true,
+            Self::With(_) | Self::Other => true,
             Self::Instead(hearing) => hearing.tells(),
             Self::Question
             | Self::Line
@@ -122,10 +122,7 @@ impl Question {
                 }
                 None => Vec::new(),
             },
-            Hearing::With { slot, numeral } => {
-                let line = self.progression.line.with(*slot, numeral.clone());
-                only(Part::once(self.passage(&line)?, true))
-            }
+            Hearing::With(line) => only(Part::once(self.passage(line)?, true)),
             Hearing::Instead(hearing) => {
                 let programme = self.programme(hearing, open)?;
                 return Ok(Programme {

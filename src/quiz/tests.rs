@@ -213,10 +213,9 @@ fn an_answer_can_be_heard_in_the_line_once_it_is_marked() {
     let (mut session, _) = Session::new(drill(&MIXED), catalogue());
     begin(&mut session, "minor-four", 3);
     let slot = asking(&session).ask().slot.expect("a chord is asked");
-    let hearing = Hearing::With {
-        slot,
-        numeral: "IV".parse().expect("a numeral"),
-    };
+    let line = &asking(&session).question.progression.line;
+    let line = line.with(slot, "IV".parse().expect("a numeral"));
+    let hearing = Hearing::With(Box::new(line));
     let hear = Event::Hear { hearing, now: 5 };
     assert!(
         session.step(hear.clone()).is_empty(),

@@ -5,8 +5,11 @@ mod finish_chart;
 mod home;
 mod leaves_key;
 mod name_chords;
+mod twin;
 mod which_device;
 mod which_of_two;
+
+pub(super) use twin::line_with;
 
 use std::fmt;
 use std::str::FromStr;

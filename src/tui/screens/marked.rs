@@ -7,7 +7,7 @@ use ratatui::text::{Line, Span};
 use super::around::{about_line, draw_around, sounding};
 use super::hearing::{Stretch, hearing, repeat};
 use crate::host::clock;
-use crate::quiz::{Answer, Answered, Event, Hearing, Question, Session, State, Truth};
+use crate::quiz::{Answered, Event, Hearing, Question, Session, State, Truth};
 use crate::tui::app::{App, Screen};
 use crate::tui::chart::{Cell, Chart};
 use crate::tui::parts::{self, Hint};
@@ -58,7 +58,7 @@ impl Marked {
         };
         let count = answered.marks.len();
         let slot = answered.question.asks[self.shown].slot;
-        let mine = self.mine(answered).map(|(_, hearing)| hearing);
+        let mine = self.mine(answered).map(|(_, hearing)| hearing.clone());
         let now = clock::now();
         if let Some(hearing) = hearing(press, slot) {
             self.heard_mine = false;
@@ -100,18 +100,14 @@ impl Marked {
         None
     }
 
-    /// What else there is to compare the line with, and what that is called: the line with
-    /// a wrong answer in it, or the other of two.
-    fn mine(&self, answered: &Answered) -> Option<(&'static str, Hearing)> {
-        let mark = &answered.marks[self.shown];
-        match (&mark.answer, answered.question.asks[self.shown].slot) {
-            (Answer::Numeral { numeral, .. }, Some(slot)) if !mark.tier.is_right() => {
-                let numeral = numeral.clone();
-                Some(("with my answer", Hearing::With { slot, numeral }))
-            }
-            _ if answered.question.other.is_some() => Some(("the other line", Hearing::Other)),
-            _ => None,
-        }
+    /// What else there is to compare the line with, and what that is called.
+    fn mine<'a>(&self, answered: &'a Answered) -> Option<(&'static str, &'a Hearing)> {
+        let hearing = answered.mine[self.shown].as_ref()?;
+        let name = match hearing {
+            Hearing::Other => "the other line",
+            _ => "with my answer",
+        };
+        Some((name, hearing))
     }
 
     fn hints(&self, answered: &Answered) -> Vec<Hint> {
