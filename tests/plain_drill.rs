@@ -185,3 +185,38 @@ fn a_chart_shows_what_is_given() {
     let prompt = home["prompt"].as_str().expect("a prompt");
     assert!(prompt.starts_with("The first chord is "), "{prompt}");
 }
+
+#[test]
+fn a_mark_tells_what_was_passed_over_and_what_was_taken_for_home() {
+    let truth = truths("out-of-the-key", "1\n").join("");
+    let inside = if truth == "1" { "2" } else { "1" };
+    let wrong = shown(&drill(
+        "out-of-the-key",
+        false,
+        &format!("{inside} {truth}\n"),
+    ));
+    assert!(wrong.contains("In the key, and marked: "), "{wrong}");
+    assert!(!wrong.contains("You passed over"), "{wrong}");
+    let home = truths("where-is-home", "1\n").join("");
+    let right = shown(&drill("where-is-home", false, &format!("{home}\n")));
+    assert!(!right.contains("You named"), "{right}");
+    let open = &events(&drill("where-is-home", true, ""))[0];
+    let prompt = open["prompt"].as_str().expect("a prompt");
+    let first = prompt.trim_start_matches("The first chord is ");
+    let accidental = |sign: char| matches!(sign, 'b' | '#');
+    let end = 1 + first[1..]
+        .chars()
+        .take_while(|sign| accidental(*sign))
+        .count();
+    let root = &first[..end];
+    let offers = open["offers"][0].as_array().expect("keys on offer");
+    for key in offers.iter().map(|key| key.as_str().expect("a key")) {
+        let said = shown(&drill("where-is-home", false, &format!("{key}\n")));
+        let is_root = key.split(' ').next() == Some(root);
+        assert_eq!(
+            said.contains("which you took for home"),
+            key != home && is_root,
+            "{key}, {prompt}: {said}"
+        );
+    }
+}

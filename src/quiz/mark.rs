@@ -4,7 +4,7 @@ use super::answer::Answer;
 use super::question::{Ask, Question, Truth};
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::{Progression, Sounding, Tier};
-use crate::theory::{Chord, Notation, Numeral};
+use crate::theory::Numeral;
 
 /// The mark of one answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,116 +57,6 @@ impl Mark {
             heard_as,
         }
     }
-
-    /// What the mark says: the truth, what it does, its other names, and where the answer
-    /// went astray.
-    #[must_use]
-    pub fn sentences(&self, question: &Question, ask: &Ask, notation: Notation) -> Vec<String> {
-        let truth = ask.truth_written(notation);
-        match &ask.truth {
-            Truth::Chord(sounding) => {
-                let mut said = self.on_chord(sounding, notation);
-                said.extend(ask.slot.and_then(|slot| spelled(question, slot, notation)));
-                said
-            }
-            Truth::Choice(_) => vec![format!("It was {truth}.")],
-            Truth::Key(key) => {
-                let first = question.progression.line.numerals().next();
-                let first = first
-                    .map(|numeral| numeral.written(notation))
-                    .unwrap_or_default();
-                vec![
-                    format!("Home is {}.", key.written(notation)),
-                    format!("The line opens on its {first}."),
-                ]
-            }
-            Truth::Yes(true) => vec!["It was.".to_owned()],
-            Truth::Yes(false) => vec!["It was not.".to_owned()],
-            Truth::Slots(slots) => {
-                let outside = slots.iter().map(|slot| {
-                    let chord = &question.progression.line.slots()[*slot].numeral;
-                    chord.written(notation)
-                });
-                let outside: Vec<String> = outside.collect();
-                vec![format!("Outside the key: {}.", outside.join(", "))]
-            }
-        }
-    }
-
-    fn on_chord(&self, sounding: &Sounding, notation: Notation) -> Vec<String> {
-        let usual = sounding.usual();
-        let names: Vec<String> = sounding
-            .accepted()
-            .iter()
-            .filter(|name| {
-                name.without_bass() != usual && name.target.is_some() != usual.target.is_some()
-            })
-            .map(|name| name.written(notation))
-            .collect();
-        let also = match names.first() {
-            Some(name) => format!(" (or {name})"),
-            None => String::new(),
-        };
-        let function = sounding.role.words(sounding.mode, notation);
-        let mut said = vec![format!(
-            "It was {}{also}: {}.",
-            usual.written(notation),
-            with_article(&function)
-        )];
-        if let Answer::Numeral { numeral, .. } = &self.answer {
-            let name = numeral.written(notation);
-            said.extend(astray(self.tier).map(|words| format!("You named {name}: {words}.")));
-        }
-        said
-    }
-}
-
-/// The chord of a slot as a player would write it down: its symbol and its notes.
-fn spelled(question: &Question, slot: usize, notation: Notation) -> Option<String> {
-    let numeral = &question.progression.line.slots().get(slot)?.numeral;
-    let key = question.key();
-    let chord = Chord::new(numeral, key).ok()?;
-    let notes = chord.notes();
-    let notes: Vec<String> = notes.iter().map(|note| note.written(notation)).collect();
-    Some(format!(
-        "In {} that is {}: {}.",
-        key.written(notation),
-        chord.symbol().written(notation),
-        notes.join(" ")
-    ))
-}
-
-/// Where an answer of this tier went astray; nothing if it did not.
-fn astray(tier: Tier) -> Option<&'static str> {
-    match tier {
-        Tier::Right => None,
-        Tier::OtherName => Some("another name for it, right here"),
-        Tier::WrongTarget => Some("the right kind of chord, but it leads elsewhere"),
-        Tier::WrongQuality => Some("the right root, but another quality and so another function"),
-        Tier::AreaOnly => Some("the same distance from home, but another chord"),
-        Tier::WrongContext => Some("the same notes, but here they resolve another way"),
-        Tier::Wrong => Some("another function"),
-    }
-}
-
-fn with_article(function: &str) -> String {
-    let proper = ["borrowed", "half-diminished"];
-    if proper.iter().any(|start| function.starts_with(start)) {
-        return function.to_owned();
-    }
-    let indefinite = [
-        "falling",
-        "common-tone",
-        "resting",
-        "chromatic",
-        "tonic substitute",
-    ];
-    let article = if indefinite.iter().any(|start| function.starts_with(start)) {
-        "a"
-    } else {
-        "the"
-    };
-    format!("{article} {function}")
 }
 
 fn judge(sounding: &Sounding, numeral: &Numeral, otherwise: Option<&Numeral>) -> Tier {

@@ -16,6 +16,7 @@ mod mine;
 mod nearness;
 mod place;
 mod question;
+mod sentences;
 mod session;
 mod sounding_out;
 mod tally;

@@ -86,6 +86,13 @@ impl Widget for Chart<'_> {
                 buffer.set_string(x + width, y, self.theme.bar_line(), self.theme.faint());
             }
         }
+        for bar in (0..self.line.bars()).filter(|bar| self.is_held(*bar)) {
+            let start = bar * self.line.meter().bar();
+            let (x, y, _) = self.place(start, area, pitch);
+            if y + names < area.bottom() {
+                buffer.set_string(x, y + names, "%", self.theme.faint());
+            }
+        }
         for (slot, cell) in self.cells.iter().enumerate() {
             let (x, y, room) = self.place(self.line.start(slot), area, pitch);
             if y + names >= area.bottom() {
@@ -101,6 +108,11 @@ impl Widget for Chart<'_> {
 }
 
 impl Chart<'_> {
+    /// Whether no chord begins in the bar: the one before is held.
+    fn is_held(&self, bar: u32) -> bool {
+        (0..self.line.slots().len()).all(|slot| self.line.bar(slot) != bar + 1)
+    }
+
     /// Columns for a cell's text: up to the next chord of the same bar.
     fn room(&self, slot: usize, until_bar: u16, width: u16) -> u16 {
         let bar = self.line.meter().bar();
