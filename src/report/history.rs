@@ -10,6 +10,7 @@ use super::heat::Heat;
 use crate::devices::DeviceId;
 use crate::harmony::plain_name;
 use crate::journal::Entry;
+use crate::quiz::QuestionKind;
 use crate::theory::Numeral;
 
 /// A learner's answers so far.
@@ -28,19 +29,26 @@ impl History {
     /// The zone decides which day an answer belongs to.
     pub fn fold(&mut self, entry: &Entry, zone: &TimeZone) {
         self.calendar.count(entry, zone);
+        let kind = entry.kind.parse::<QuestionKind>();
+        let is_named = kind.is_ok_and(QuestionKind::names_what_sounds);
         for slot in &entry.slots {
-            for name in [&slot.truth, &slot.answer] {
-                if !self.plain.contains_key(name) {
-                    self.plain.insert(name.clone(), plain(name));
-                }
+            if is_named {
+                self.named(&slot.truth, &slot.answer);
             }
-            self.heat
-                .count(&self.plain[&slot.truth], &self.plain[&slot.answer]);
             for device in &slot.devices {
                 let outcomes = self.outcomes.entry(device.clone()).or_default();
                 outcomes.push(slot.credit >= 1.0);
             }
         }
+    }
+
+    fn named(&mut self, truth: &str, answer: &str) {
+        for name in [truth, answer] {
+            if !self.plain.contains_key(name) {
+                self.plain.insert(name.to_owned(), plain(name));
+            }
+        }
+        self.heat.count(&self.plain[truth], &self.plain[answer]);
     }
 
     #[must_use]
@@ -69,4 +77,37 @@ fn plain(text: &str) -> String {
         |_| text.to_owned(),
         |numeral| plain_name(&numeral).to_string(),
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::journal::{Line, parse};
+
+    /// An answered question of a kind, as the journal keeps it.
+    fn entry(kind: &str, truth: &str, answer: &str) -> Entry {
+        let line = format!(
+            r#"{{"version":1,"id":"a","time":1760000000000,"learner":"ada","session":"a","exercise":"trial","seed":1,"index":0,"kind":"{kind}","key":"C major","line":"I","tempo":96.0,"sound":"piano","texture":"held-chords","key_setting":"cadence","answers":4,"difficulty":{{"inversion":0.0,"texture":0.0,"tempo":0.0,"similarity":0.0}},"thinking":1,"replays":0,"slots":[{{"slot":0,"devices":["minor-four"],"truth":"{truth}","function":"tonic","quality":"major","degree":"1","bass":"1","answer":"{answer}","mark":"wrong","credit":0.0,"heard_as":null}}]}}"#
+        );
+        match parse(&line) {
+            Ok(Line::Known(entry)) => entry,
+            other => panic!("not an entry: {other:?}"),
+        }
+    }
+
+    #[test]
+    fn only_names_of_what_sounded_are_set_against_each_other() {
+        let mut history = History::default();
+        for (kind, truth, answer) in [
+            ("name-chords", "iv7", "ii"),
+            ("which-device", "double plagal", "ii-V-I"),
+            ("home", "G major", "C major"),
+            ("leaves-key", "3", "1 3"),
+            ("which-of-two", "the first line", "the second line"),
+            ("of a later program", "x", "y"),
+        ] {
+            history.fold(&entry(kind, truth, answer), &TimeZone::UTC);
+        }
+        assert_eq!(history.heat().map(9).names, ["double plagal", "iv"]);
+    }
 }

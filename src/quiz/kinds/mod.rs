@@ -47,6 +47,15 @@ impl QuestionKind {
         Self::FinishChart,
     ];
 
+    /// Whether its answers name what sounded, so that one can be taken for another.
+    #[must_use]
+    pub fn names_what_sounds(self) -> bool {
+        match self {
+            Self::NameChords | Self::FinishChart | Self::WhichDevice => true,
+            Self::LeavesKey | Self::Home | Self::WhichOfTwo => false,
+        }
+    }
+
     /// The id in files and in the journal.
     #[must_use]
     pub const fn id(self) -> &'static str {
