@@ -167,6 +167,7 @@ fn policy(cell: &Cell) -> Value {
     let interval = |interval: Interval| json!([interval.low, interval.high]);
     json!({
         "id": cell.policy.id(),
+        "success": cell.success,
         "delayed": cell.delayed.mean,
         "low": cell.delayed.low,
         "high": cell.delayed.high,

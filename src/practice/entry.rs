@@ -1,9 +1,9 @@
 //! From an answered question to the journal's entry.
 
-use super::steering::{difficulty, key_setting};
 use crate::harmony::Sounding;
 use crate::journal::{Entry, FORMAT, SlotAnswer};
 use crate::quiz::{Answered, Ask, Hardness, Mark, Truth};
+use crate::scorer::{difficulty, key_setting};
 use crate::theory::Notation;
 
 /// What an entry says besides the question and its marks.

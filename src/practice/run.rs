@@ -7,13 +7,13 @@ use std::sync::Arc;
 
 use super::keeper::Keeper;
 use super::performer::Performer;
-use super::steering::{aim, reach};
+use super::steering::aim;
 use crate::devices::{Catalogue, DeviceId};
 use crate::host::clock;
 use crate::host::journal_file::{NotKept, Rescued};
 use crate::host::player;
 use crate::quiz::{Drill, Effect, Event, NoQuestion, Question, Session, State, question_seed};
-use crate::scorer::Wishes;
+use crate::scorer::{Reach, Wishes};
 use crate::theory::{NumeralError, TooRemote};
 
 /// Something to tell the pupil.
@@ -87,7 +87,7 @@ impl Practice {
             mut wishes,
             seed,
         } = start;
-        wishes.reach = reach(&drill);
+        wishes.reach = Reach::of(&drill);
         let (session, effects) = Session::new(drill, Arc::clone(&self.catalogue));
         self.running = Some(Running {
             session,

@@ -53,10 +53,18 @@ impl Hardness {
     /// How hard a question turned out.
     #[must_use]
     pub fn of(question: &Question) -> Self {
+        let inverted = inverted(&question.progression);
+        Self::new(inverted, question.texture, question.tempo)
+    }
+
+    /// How hard a line is of which this part of the chords, 0 to 1, is inverted; the tempo
+    /// in quarter notes a minute.
+    #[must_use]
+    pub fn new(inverted: f64, texture: Texture, tempo: u16) -> Self {
         Self {
-            inversion: of_bass(&question.progression),
-            texture: of_texture(question.texture),
-            tempo: of_tempo(question.tempo),
+            inversion: inverted,
+            texture: of_texture(texture),
+            tempo: of_tempo(tempo),
         }
     }
 }
@@ -69,13 +77,25 @@ fn of_tempo(tempo: u16) -> f64 {
     ((f64::from(tempo) - SLOW) / (FAST - SLOW)).clamp(0.0, 1.0)
 }
 
-fn of_bass(progression: &Progression) -> f64 {
+/// The part of the chords whose bass is not their root, 0 to 1.
+pub(super) fn inverted(progression: &Progression) -> f64 {
     let line = &progression.line;
     let inverted = line
         .numerals()
         .filter(|numeral| numeral.sounding_bass() != numeral.root())
         .count();
     inverted as f64 / line.slots().len().max(1) as f64
+}
+
+/// The textures that suit a tempo; all of them if none does.
+fn suited(textures: &[Texture], tempo: u16) -> Vec<Texture> {
+    let suit = |texture: &Texture| texture.suits(tempo);
+    let suited: Vec<Texture> = textures.iter().copied().filter(suit).collect();
+    if suited.is_empty() {
+        textures.to_vec()
+    } else {
+        suited
+    }
 }
 
 /// Key and sound of an earlier question.
@@ -99,18 +119,20 @@ pub struct Aim {
 
 impl Aim {
     /// How many lines are made, for the one that is nearest to the aim.
-    pub(super) fn lines(&self) -> usize {
+    #[must_use]
+    pub fn lines(&self) -> usize {
         if self.hardness.is_some() { 2 } else { 1 }
     }
 
-    /// How far a line lies from the aim.
-    pub(super) fn away(&self, progression: &Progression) -> f64 {
+    /// How far a line lies from the aim of which this part of the chords is inverted.
+    #[must_use]
+    pub fn away(&self, inverted: f64) -> f64 {
         self.hardness
-            .map_or(0.0, |aim| (of_bass(progression) - aim.inversion).abs())
+            .map_or(0.0, |aim| (inverted - aim.inversion).abs())
     }
 
-    /// A tempo of the drill near the one aimed at.
-    pub(super) fn tempo(&self, drill: &Drill, random: &mut ChaCha8Rng) -> u16 {
+    /// A tempo of the drill near the one aimed at, in quarter notes a minute.
+    pub fn tempo(&self, drill: &Drill, random: &mut ChaCha8Rng) -> u16 {
         random.random_range(self.tempos(&drill.tempo))
     }
 
@@ -125,9 +147,10 @@ impl Aim {
         within(middle - loose)..=within(middle + loose)
     }
 
-    /// A texture of the half of these that comes nearest to the aim.
-    pub(super) fn texture(&self, textures: &[Texture], random: &mut ChaCha8Rng) -> Texture {
-        let mut textures = textures.to_vec();
+    /// A texture of the drill that suits the tempo, from the half of those that comes
+    /// nearest to the aim.
+    pub fn texture(&self, drill: &Drill, tempo: u16, random: &mut ChaCha8Rng) -> Texture {
+        let mut textures = suited(&drill.textures, tempo);
         if let Some(aim) = self.hardness {
             let away = |texture: &Texture| (of_texture(*texture) - aim.texture).abs();
             textures.sort_by(|one, other| away(one).total_cmp(&away(other)));

@@ -6,7 +6,7 @@ use rand::{Rng, RngExt};
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::SeedableRng;
 
-use super::aim::Aim;
+use super::aim::{Aim, inverted};
 use super::answer::{Answer, Form};
 use super::drill::{Drill, KeyGiven};
 use super::kinds::QuestionKind;
@@ -151,17 +151,6 @@ impl From<Refusal> for NoQuestion {
     }
 }
 
-/// The textures that suit a tempo; all of them if none does.
-fn suited(textures: &[Texture], tempo: u16) -> Vec<Texture> {
-    let suit = |texture: &Texture| texture.suits(tempo);
-    let suited: Vec<Texture> = textures.iter().copied().filter(suit).collect();
-    if suited.is_empty() {
-        textures.to_vec()
-    } else {
-        suited
-    }
-}
-
 /// How a question's line is to be heard.
 struct Performed {
     tempo: u16,
@@ -242,7 +231,7 @@ impl Question {
         let performed = Performed {
             tempo,
             sound: aim.sound(drill, &mut random),
-            texture: aim.texture(&suited(&drill.textures, tempo), &mut random),
+            texture: aim.texture(drill, tempo, &mut random),
         };
         let mut refusal = NoQuestion::NoKey(wanted.clone());
         let mut lines: Vec<Progression> = Vec::new();
@@ -266,7 +255,8 @@ impl Question {
                 continue;
             }
             // What is asked is made for the nearest line alone, unless the kind refuses it.
-            lines.sort_by(|one, other| aim.away(one).total_cmp(&aim.away(other)));
+            let away = |line: &Progression| aim.away(inverted(line));
+            lines.sort_by(|one, other| away(one).total_cmp(&away(other)));
             for line in lines.drain(..) {
                 let mut question = performed.question(drill, wanted, line, seed);
                 match drill.kind.ask(&mut question, drill, catalogue, &mut random) {

@@ -3,8 +3,9 @@
 
 use super::choice::Exemplar;
 use super::fold::Scorer;
-use super::settings::Reach;
+use super::reach::Reach;
 use super::tally::Tally;
+use crate::quiz::{Aim, Hardness, Held};
 
 /// The success that exemplars are steered towards, and the range that is good enough.
 const AIM: f64 = 0.78;
@@ -17,6 +18,23 @@ const STALLED: u32 = 12;
 
 /// How many steps of difficulty are tried.
 const STEPS: u32 = 20;
+
+impl Exemplar {
+    /// What the next question should be like, in the key and sound held.
+    #[must_use]
+    pub fn aim(&self, held: Option<Held>) -> Aim {
+        let wanted = self.difficulty;
+        Aim {
+            hardness: Some(Hardness {
+                inversion: wanted.inversion,
+                texture: wanted.texture,
+                tempo: wanted.tempo,
+            }),
+            held,
+            explain: self.explain,
+        }
+    }
+}
 
 impl Scorer {
     pub(super) fn exemplar(&self, device: usize, reach: &Reach, now: u64) -> Exemplar {

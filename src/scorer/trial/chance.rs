@@ -43,6 +43,16 @@ impl Chance {
         (0..shape).map(|_| -libm::log(1.0 - self.unit())).sum()
     }
 
+    /// One of these values, each as likely as any other.
+    pub(super) fn one_of(&mut self, values: &[f64]) -> f64 {
+        values[self.below(values.len())]
+    }
+
+    /// For draws that others make.
+    pub(super) fn generator(&mut self) -> &mut ChaCha8Rng {
+        &mut self.0
+    }
+
     pub(super) fn shuffle(&mut self, items: &mut [usize]) {
         for last in (1..items.len()).rev() {
             items.swap(last, self.below(last + 1));

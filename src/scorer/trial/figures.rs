@@ -32,6 +32,8 @@ impl Interval {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cell {
     pub policy: super::Policy,
+    /// The mean true chance of a right answer to the drill's questions.
+    pub success: f64,
     /// Mean true success over all devices, some weeks after the drill.
     pub delayed: Interval,
     /// The same less the bag's, learner by learner.

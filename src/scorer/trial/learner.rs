@@ -2,7 +2,9 @@
 
 use super::chance::Chance;
 use super::dynamics::Dynamics;
+use super::ease::Ease;
 use super::world::World;
+use crate::journal::Difficulty;
 
 /// How many devices there are, in families of this size.
 pub(super) const DEVICES: usize = 40;
@@ -32,6 +34,7 @@ pub(super) struct Reply {
 #[derive(Clone, Debug)]
 pub(super) struct Learner {
     dynamics: Dynamics,
+    ease: Ease,
     chance: Chance,
     /// Blind answers to come.
     lapse: u32,
@@ -39,10 +42,11 @@ pub(super) struct Learner {
 }
 
 impl Learner {
-    pub(super) fn new(world: World, seed: u64) -> Self {
-        let mut chance = Chance::new(seed, 1);
+    /// Abilities are those in the average exemplar.
+    pub(super) fn new(world: World, average: Difficulty, seed: u64) -> Self {
         Self {
-            dynamics: Dynamics::new(world, &mut chance),
+            dynamics: Dynamics::new(world, &mut Chance::new(seed, 1)),
+            ease: Ease::new(average, &mut Chance::new(seed, 5)),
             // Answers draw from a stream of their own: the start stays the same.
             chance: Chance::new(seed, 2),
             lapse: 0,
@@ -60,9 +64,9 @@ impl Learner {
         };
     }
 
-    /// Asks for a device; the answer, and the learning from it.
-    pub(super) fn answer(&mut self, device: usize) -> Reply {
-        let chance = self.chance_now(device);
+    /// Asks for a device in this exemplar; the answer, and the learning from it.
+    pub(super) fn answer(&mut self, device: usize, exemplar: Difficulty) -> Reply {
+        let chance = self.chance_now(device, exemplar);
         let right = self.chance.happens(chance);
         let heard_as = (!right).then(|| self.taken_for(device));
         let attentive = self.lapse == 0;
@@ -80,11 +84,11 @@ impl Learner {
         }
     }
 
-    fn chance_now(&self, device: usize) -> f64 {
+    fn chance_now(&self, device: usize, exemplar: Difficulty) -> f64 {
         if self.lapse > 0 {
             1.0 / f64::from(ANSWERS)
         } else {
-            success(self.dynamics.ability(device) + self.mood)
+            success(self.dynamics.ability(device) + self.mood + self.ease.of(exemplar))
         }
     }
 
@@ -99,7 +103,8 @@ impl Learner {
         others[self.chance.below(others.len())]
     }
 
-    /// The true chance of a right answer on an attentive, ordinary day.
+    /// The true chance of a right answer to the average exemplar on an attentive, ordinary
+    /// day.
     pub(super) fn success(&self, device: usize) -> f64 {
         success(self.dynamics.ability(device))
     }

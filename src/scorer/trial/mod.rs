@@ -2,7 +2,9 @@
 //! policies and the figures they are judged by; the scorer knows nothing of them.
 
 mod chance;
+mod course;
 mod dynamics;
+mod ease;
 mod figures;
 mod learner;
 mod policy;

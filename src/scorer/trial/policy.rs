@@ -1,8 +1,10 @@
 //! Ways of choosing the next device.
 
 use super::chance::Chance;
+use super::course::Course;
 use super::learner::DEVICES;
 use crate::devices::DeviceId;
+use crate::quiz::Aim;
 use crate::scorer::{Scorer, Wishes};
 
 /// A way of choosing.
@@ -16,16 +18,19 @@ pub enum Policy {
     Weakest,
     /// The lowest of one draw for each device from what its answers say (Thompson 1933).
     Thompson,
-    /// The scorer's own.
+    /// The scorer's own, with exemplars by lot.
+    Unsteered,
+    /// The scorer's own, exemplars included.
     Scorer,
 }
 
 impl Policy {
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
         Self::Uniform,
         Self::Bag,
         Self::Weakest,
         Self::Thompson,
+        Self::Unsteered,
         Self::Scorer,
     ];
 
@@ -36,6 +41,7 @@ impl Policy {
             Self::Bag => "bag",
             Self::Weakest => "weakest-first",
             Self::Thompson => "thompson",
+            Self::Unsteered => "scorer-unsteered",
             Self::Scorer => "scorer",
         }
     }
@@ -50,17 +56,29 @@ pub(super) struct Chooser {
     right: Vec<u32>,
     wrong: Vec<u32>,
     pool: Vec<DeviceId>,
+    wishes: Wishes,
+}
+
+/// What is asked next, and which exemplar is looked for.
+#[derive(Clone, Debug)]
+pub(super) struct Wanted {
+    pub(super) device: usize,
+    pub(super) aim: Aim,
 }
 
 impl Chooser {
-    pub(super) fn new(policy: Policy, pool: Vec<DeviceId>, seed: u64) -> Self {
+    pub(super) fn new(policy: Policy, course: &Course, seed: u64) -> Self {
         Self {
             policy,
             chance: Chance::new(seed, 3),
             bag: Vec::new(),
             right: vec![0; DEVICES],
             wrong: vec![0; DEVICES],
-            pool,
+            pool: course.devices().to_vec(),
+            wishes: Wishes {
+                reach: course.reach,
+                ..Wishes::default()
+            },
         }
     }
 
@@ -72,8 +90,8 @@ impl Chooser {
         }
     }
 
-    pub(super) fn next(&mut self, scorer: &Scorer, now: u64) -> usize {
-        match self.policy {
+    pub(super) fn next(&mut self, scorer: &Scorer, now: u64) -> Wanted {
+        let device = match self.policy {
             Policy::Uniform => self.chance.below(DEVICES),
             Policy::Bag => {
                 if self.bag.is_empty() {
@@ -99,16 +117,24 @@ impl Chooser {
                     .collect();
                 self.lowest(&draws)
             }
-            Policy::Scorer => {
-                let seed = self.chance.below(usize::MAX) as u64;
-                let choice = scorer
-                    .next(&self.pool, &Wishes::default(), now, seed)
-                    .expect("the pool is not empty");
-                self.pool
-                    .iter()
-                    .position(|id| *id == choice.device)
-                    .expect("the choice is from the pool")
-            }
+            Policy::Unsteered => self.advised(scorer, now).device,
+            Policy::Scorer => return self.advised(scorer, now),
+        };
+        Wanted {
+            device,
+            aim: Aim::default(),
+        }
+    }
+
+    fn advised(&mut self, scorer: &Scorer, now: u64) -> Wanted {
+        let seed = self.chance.below(usize::MAX) as u64;
+        let choice = scorer
+            .next(&self.pool, &self.wishes, now, seed)
+            .expect("the pool is not empty");
+        let place = self.pool.iter().position(|id| *id == choice.device);
+        Wanted {
+            device: place.expect("the choice is from the pool"),
+            aim: choice.exemplar.aim(None),
         }
     }
 

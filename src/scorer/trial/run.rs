@@ -1,10 +1,11 @@
 //! Every policy in every world, with the same learners.
 
+use super::chance::Chance;
+use super::course::Course;
 use super::figures::{Cell, Forecast, Interval, median};
-use super::learner::{ANSWERS, DEVICES, Learner, family};
+use super::learner::{ANSWERS, DEVICES, Learner};
 use super::policy::{Chooser, Policy};
 use super::world::World;
-use crate::devices::DeviceId;
 use crate::journal::{Difficulty, FORMAT, Glance, GlanceSlot, KeySetting};
 use crate::scorer::Scorer;
 
@@ -51,18 +52,21 @@ struct Outcome {
     delayed: f64,
     weakest_quarter: f64,
     to_mastery: Option<u32>,
+    /// The true chances of the drill's questions, added up.
+    success: f64,
     forecast: Forecast,
     squared_error: f64,
 }
 
 /// Runs the plan; `done` hears of every world as it is finished.
 pub fn simulate(plan: &Plan, mut done: impl FnMut(&WorldResult)) -> Vec<WorldResult> {
+    let course = Course::new();
     plan.worlds
         .iter()
         .map(|world| {
             let result = WorldResult {
                 world: *world,
-                cells: cells(plan, *world),
+                cells: cells(plan, &course, *world),
             };
             done(&result);
             result
@@ -70,19 +74,19 @@ pub fn simulate(plan: &Plan, mut done: impl FnMut(&WorldResult)) -> Vec<WorldRes
         .collect()
 }
 
-fn cells(plan: &Plan, world: World) -> Vec<Cell> {
-    let bag: Vec<f64> = outcomes(plan, world, Policy::Bag)
+fn cells(plan: &Plan, course: &Course, world: World) -> Vec<Cell> {
+    let bag: Vec<f64> = outcomes(plan, course, world, Policy::Bag)
         .iter()
         .map(|outcome| outcome.delayed)
         .collect();
     plan.policies
         .iter()
-        .map(|policy| cell(plan, *policy, &outcomes(plan, world, *policy), &bag))
+        .map(|policy| cell(plan, *policy, &outcomes(plan, course, world, *policy), &bag))
         .collect()
 }
 
 /// All learners, spread over the machine's cores.
-fn outcomes(plan: &Plan, world: World, policy: Policy) -> Vec<Outcome> {
+fn outcomes(plan: &Plan, course: &Course, world: World, policy: Policy) -> Vec<Outcome> {
     let seeds: Vec<u64> = (0..u64::from(plan.learners))
         .map(|number| plan.seed.wrapping_mul(1_000_003).wrapping_add(number))
         .collect();
@@ -95,7 +99,7 @@ fn outcomes(plan: &Plan, world: World, policy: Policy) -> Vec<Outcome> {
                 scope.spawn(move || {
                     seeds
                         .iter()
-                        .map(|seed| one(plan, world, policy, *seed))
+                        .map(|seed| one(plan, course, world, policy, *seed))
                         .collect::<Vec<_>>()
                 })
             })
@@ -107,18 +111,17 @@ fn outcomes(plan: &Plan, world: World, policy: Policy) -> Vec<Outcome> {
     })
 }
 
-fn one(plan: &Plan, world: World, policy: Policy, seed: u64) -> Outcome {
-    let devices: Vec<DeviceId> = (0..DEVICES)
-        .map(|device| format!("device-{device}").parse().expect("a device id"))
-        .collect();
-    let families = (0..DEVICES).map(|device| format!("family-{}", family(device)));
-    let mut scorer = Scorer::new(devices.iter().cloned().zip(families));
-    let mut learner = Learner::new(world, seed);
-    let mut chooser = Chooser::new(policy, devices.clone(), seed);
+fn one(plan: &Plan, course: &Course, world: World, policy: Policy, seed: u64) -> Outcome {
+    let devices = course.devices();
+    let mut scorer = course.scorer();
+    let mut learner = Learner::new(world, course.average, seed);
+    let mut chooser = Chooser::new(policy, course, seed);
+    let mut exemplars = Chance::new(seed, 4);
     let mut outcome = Outcome {
         delayed: 0.0,
         weakest_quarter: 0.0,
         to_mastery: None,
+        success: 0.0,
         forecast: Forecast::default(),
         squared_error: 0.0,
     };
@@ -126,7 +129,7 @@ fn one(plan: &Plan, world: World, policy: Policy, seed: u64) -> Outcome {
         if question == plan.drill {
             outcome.delayed = learner.delayed(DELAY_DAYS);
             outcome.weakest_quarter = weakest_quarter(&learner);
-            outcome.squared_error = squared_error(&learner, &scorer, now(question));
+            outcome.squared_error = squared_error(&learner, &scorer, course, now(question));
         }
         if question >= plan.drill && outcome.to_mastery.is_some() {
             break;
@@ -135,11 +138,16 @@ fn one(plan: &Plan, world: World, policy: Policy, seed: u64) -> Outcome {
             learner.sleep();
         }
         let now = now(question);
-        let device = chooser.next(&scorer, now);
+        let wanted = chooser.next(&scorer, now);
+        let device = wanted.device;
         let mut entry = entry(devices[device].as_str(), now);
+        entry.difficulty = course.exemplar(&wanted.aim, &mut exemplars);
         let predicted = scorer.predict(&entry).first().copied().flatten();
-        let reply = learner.answer(device);
+        let reply = learner.answer(device, entry.difficulty);
         chooser.count(device, reply.right);
+        if question < plan.drill {
+            outcome.success += reply.chance;
+        }
         outcome
             .forecast
             .add(predicted.expect("the device is known"), reply.right);
@@ -191,13 +199,15 @@ fn weakest_quarter(learner: &Learner) -> f64 {
     successes[..DEVICES / 4].iter().sum::<f64>() / (DEVICES / 4) as f64
 }
 
-/// Of the estimates, translated to the number of answers on offer here.
+/// Of the estimates, for the average exemplar and the number of answers on offer here.
 #[allow(clippy::cast_precision_loss)]
-fn squared_error(learner: &Learner, scorer: &Scorer, now: u64) -> f64 {
-    let sum: f64 = (0..DEVICES)
-        .map(|device| {
-            let id = format!("device-{device}");
-            let predicted = scorer.predict(&entry(&id, now))[0].expect("the device is known");
+fn squared_error(learner: &Learner, scorer: &Scorer, course: &Course, now: u64) -> f64 {
+    let devices = course.devices().iter().enumerate();
+    let sum: f64 = devices
+        .map(|(device, id)| {
+            let mut entry = entry(id.as_str(), now);
+            entry.difficulty = course.average;
+            let predicted = scorer.predict(&entry)[0].expect("the device is known");
             let away = predicted - learner.success(device);
             away * away
         })
@@ -233,8 +243,10 @@ fn cell(plan: &Plan, policy: Policy, outcomes: &[Outcome], bag: &[f64]) -> Cell 
         .filter(|outcome| outcome.to_mastery.is_none())
         .count();
     let squared: f64 = outcomes.iter().map(|outcome| outcome.squared_error).sum();
+    let success: f64 = outcomes.iter().map(|outcome| outcome.success).sum();
     Cell {
         policy,
+        success: success / (count * f64::from(plan.drill)),
         delayed: Interval::of(&delayed),
         against_bag: Interval::of(&paired),
         weakest_quarter: Interval::of(&weakest),

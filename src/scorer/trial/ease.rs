@@ -1,0 +1,40 @@
+//! How much an exemplar's difficulty matters to a simulated learner.
+
+use super::chance::Chance;
+use crate::journal::Difficulty;
+
+/// What a feature may cost a learner from its easiest to its hardest, in logits: evenly
+/// from nothing to this much, whatever the scorer takes it for.
+const HEAVIEST: f64 = 1.2;
+
+/// What the features of exemplars weigh for one learner.
+#[derive(Clone, Debug)]
+pub(super) struct Ease {
+    weights: Difficulty,
+    average: Difficulty,
+}
+
+impl Ease {
+    /// For a learner whose abilities are those in the average exemplar.
+    pub(super) fn new(average: Difficulty, chance: &mut Chance) -> Self {
+        let mut weight = || HEAVIEST * chance.unit();
+        Self {
+            weights: Difficulty {
+                inversion: weight(),
+                texture: weight(),
+                tempo: weight(),
+                similarity: weight(),
+            },
+            average,
+        }
+    }
+
+    /// How much easier than the average exemplar this one is, in logits.
+    pub(super) fn of(&self, exemplar: Difficulty) -> f64 {
+        let (weights, average) = (self.weights, self.average);
+        weights.inversion * (average.inversion - exemplar.inversion)
+            + weights.texture * (average.texture - exemplar.texture)
+            + weights.tempo * (average.tempo - exemplar.tempo)
+            + weights.similarity * (average.similarity - exemplar.similarity)
+    }
+}
