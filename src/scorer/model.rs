@@ -6,7 +6,7 @@ use super::ability::Moments;
 use crate::journal::{Difficulty, KeySetting};
 
 /// How fast the middle of a learner's abilities is followed, an answer.
-pub(super) const MIDDLE: f64 = 0.02;
+pub(super) const MIDDLE: f64 = 0.01;
 
 /// So many answers to a device train it; later ones keep it.
 const PRACTICE: u32 = 18;
@@ -61,11 +61,11 @@ impl Model {
         },
         repetition: Moments {
             mean: 0.12,
-            variance: 0.27,
+            variance: 0.4,
         },
         stretch: Moments {
             mean: 0.0,
-            variance: 0.1,
+            variance: 0.6,
         },
         ease: Moments {
             mean: 0.0,

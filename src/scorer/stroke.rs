@@ -13,7 +13,7 @@ const STROKE: f64 = 0.15;
 
 /// The log odds that a learner nobody knows learns by strokes, what they keep from one
 /// answer to the next, and how far they may go to either side.
-const ODDS: f64 = -1.0;
+const ODDS: f64 = -2.0;
 const KEPT: f64 = 0.998;
 const FARTHEST: f64 = 6.0;
 

@@ -2,6 +2,8 @@
 
 use super::exemplar::stalled;
 use super::fold::Scorer;
+use super::observation::Response;
+use super::reach::Reach;
 use super::settings::Wishes;
 
 /// A device is mastered above this chance of a right answer.
@@ -45,7 +47,7 @@ impl Scorer {
         if wishes.pinned.contains(&self.devices[device]) {
             return KEEPING + LEARNING + WEAKNESS;
         }
-        let response = self.reference();
+        let response = self.usual(&wishes.reach);
         let outlook = self.outlook(device, now, &response);
         let unmastered = outlook.unmastered(MASTERED, &response);
         let weakness = (1.0 - outlook.expected_nearly(&response)) / (1.0 - response.guess);
@@ -53,6 +55,14 @@ impl Scorer {
         // the most questions.
         let learning = unmastered * libm::sqrt(unmastered) * (LEARNING + WEAKNESS * weakness);
         KEEPING + self.headway(device) * learning
+    }
+
+    /// A middling exemplar of those within reach: what is well known elsewhere may still be
+    /// hard here.
+    fn usual(&self, reach: &Reach) -> Response {
+        let ease = self.model.ease(reach.at(0.5), reach.key_setting);
+        let answers = if reach.answers == 1 { 2 } else { reach.answers };
+        self.response(answers, ease * self.weight_of_ease())
     }
 
     /// How much a question to this device is worth beside one to another.

@@ -49,9 +49,7 @@ impl Course {
             exercise: "simulated".to_owned(),
             kind: QuestionKind::NameChords,
             asked: Asked::ChordsOutOfKey,
-            devices: devices
-                .map(|id| id.parse().expect("a device id"))
-                .collect(),
+            devices: devices.map(|id| id.parse().expect("a device id")).collect(),
             never: Vec::new(),
             keys: Vec::new(),
             bars: 6..=8,
@@ -116,5 +114,117 @@ impl Course {
                 similarity: sum.similarity + part * one.similarity,
             }
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use super::*;
+    use crate::devices::Catalogue;
+    use crate::exercise::{Exercise, Known};
+    use crate::quiz::Question;
+    use crate::scorer::Exemplar;
+
+    const DRAWS: u32 = 2000;
+
+    fn drawn(aim: &Aim) -> Vec<Difficulty> {
+        let course = Course::new();
+        let mut chance = Chance::new(7, 4);
+        (0..DRAWS)
+            .map(|_| course.exemplar(aim, &mut chance))
+            .collect()
+    }
+
+    fn aim(difficulty: Difficulty) -> Aim {
+        let exemplar = Exemplar {
+            difficulty,
+            predicted: 0.78,
+            hold_key_and_sound: false,
+            explain: false,
+        };
+        exemplar.aim(None)
+    }
+
+    fn mean(exemplars: &[Difficulty], feature: impl Fn(&Difficulty) -> f64) -> f64 {
+        exemplars.iter().map(feature).sum::<f64>() / f64::from(DRAWS)
+    }
+
+    #[test]
+    fn chance_spreads_exemplars_evenly_over_the_reach() {
+        let course = Course::new();
+        let exemplars = drawn(&Aim::default());
+        let (easiest, hardest) = (course.reach.easiest, course.reach.hardest);
+        for texture in TEXTURES {
+            let like = Hardness::new(0.0, texture, 100).texture;
+            let alike = TEXTURES.map(|other| Hardness::new(0.0, other, 100).texture == like);
+            let expected = alike.iter().filter(|is_alike| **is_alike).count() as f64 / 7.0;
+            let found = mean(&exemplars, |one| f64::from(u8::from(one.texture == like)));
+            // Four standard errors of a share of one in seven.
+            assert!((found - expected).abs() < 0.032, "{texture}: {found}");
+        }
+        for quarter in 0..4 {
+            let part = |one: &Difficulty| {
+                let place = (one.tempo - easiest.tempo) / (hardest.tempo - easiest.tempo);
+                f64::from(u8::from((place * 4.0).min(3.9) as u32 == quarter))
+            };
+            let found = mean(&exemplars, part);
+            assert!((found - 0.25).abs() < 0.05, "quarter {quarter}: {found}");
+        }
+        assert!((mean(&exemplars, |one| one.texture) - course.average.texture).abs() < 0.02);
+        assert!((mean(&exemplars, |one| one.similarity) - course.average.similarity).abs() < 0.03);
+    }
+
+    #[test]
+    fn an_aim_moves_exemplars_without_nailing_them_down() {
+        let reach = Course::new().reach;
+        let (easy, hard) = (drawn(&aim(reach.easiest)), drawn(&aim(reach.hardest)));
+        let texture = |one: &Difficulty| one.texture;
+        let tempo = |one: &Difficulty| one.tempo;
+        assert!(mean(&easy, texture) + 0.2 < mean(&hard, texture));
+        assert!(mean(&easy, tempo) + 0.1 < mean(&hard, tempo));
+        assert!(
+            easy.iter()
+                .any(|one| one.texture > reach.easiest.texture + 0.2)
+        );
+        // How near the wrong answers lie is nobody's choice.
+        let near = |one: &Difficulty| one.similarity;
+        assert!((mean(&easy, near) - mean(&hard, near)).abs() < 0.04);
+    }
+
+    #[test]
+    fn lines_are_inverted_as_often_as_those_of_the_exercises() {
+        let catalogue = Arc::new(Catalogue::built_in());
+        let sounds = [
+            "piano",
+            "strings",
+            "organ",
+            "electric-piano",
+            "nylon-guitar",
+        ];
+        let known = Known {
+            catalogue: &catalogue,
+            sounds: &sounds,
+        };
+        let texts = [
+            include_str!("../../../exercises/the-bass-moves.json"),
+            include_str!("../../../exercises/big-steps.json"),
+            include_str!("../../../exercises/mixed-colours.json"),
+            include_str!("../../../exercises/home-in-minor.json"),
+        ];
+        let mut parts = Vec::new();
+        for text in texts {
+            let drill = Exercise::read(text, known).expect("built in").drill;
+            for (device, seed) in drill.devices.iter().zip(0..).cycle().take(100) {
+                let seed = seed + parts.len() as u64;
+                let question = Question::new(&drill, &catalogue, device, seed);
+                parts.extend(question.ok().map(|made| Hardness::of(&made).inversion));
+            }
+        }
+        let found = parts.iter().sum::<f64>() / parts.len() as f64;
+        let expected = INVERTED.iter().sum::<f64>() / INVERTED.len() as f64;
+        println!("inverted: {found} of the chords, {expected} simulated");
+        assert!((found - expected).abs() < 0.04, "{found} and {expected}");
     }
 }

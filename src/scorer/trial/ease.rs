@@ -38,3 +38,36 @@ impl Ease {
             + weights.similarity * (average.similarity - exemplar.similarity)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::journal::KeySetting;
+    use crate::scorer::model::Model;
+
+    fn ease(seed: u64) -> Ease {
+        Ease::new(Difficulty::default(), &mut Chance::new(seed, 5))
+    }
+
+    #[test]
+    fn what_is_easy_for_one_is_not_what_the_model_takes_for_easy() {
+        let hidden = Difficulty {
+            texture: 1.0,
+            tempo: 0.0,
+            ..Difficulty::default()
+        };
+        let believed = Model::FROZEN.ease(hidden, KeySetting::Cadence);
+        let found: Vec<f64> = (0..400).map(|seed| ease(seed).of(hidden)).collect();
+        let easier = found.iter().filter(|ease| **ease > 0.0).count();
+        // The model holds both for equal; half of the learners find this one easier.
+        assert!(believed.abs() < 1e-12);
+        assert!((160..=240).contains(&easier), "{easier}");
+        let far = found.iter().filter(|ease| ease.abs() > 0.2).count();
+        assert!(far > 100, "{far}");
+    }
+
+    #[test]
+    fn the_average_exemplar_is_neither_easy_nor_hard() {
+        assert!(ease(3).of(Difficulty::default()).abs() < 1e-12);
+    }
+}
