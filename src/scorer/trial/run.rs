@@ -125,7 +125,7 @@ fn one(plan: &Plan, course: &Course, world: World, policy: Policy, seed: u64) ->
         forecast: Forecast::default(),
         squared_error: 0.0,
     };
-    for question in 0..plan.patience.max(plan.drill) {
+    for question in 0..plan.patience.max(plan.drill + 1) {
         if question == plan.drill {
             outcome.delayed = learner.delayed(DELAY_DAYS);
             outcome.weakest_quarter = weakest_quarter(&learner);
