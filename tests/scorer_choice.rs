@@ -335,3 +335,44 @@ fn words_wait_for_enough_answers() {
     let later = 130 + 31 * 24 * 60 * MINUTE;
     assert_eq!(scorer.standings(later)[0].word, Word::Resting);
 }
+
+/// The part that the first of two devices is due in exemplars that are all this hard; it
+/// was heard five times in six, the other one every other time.
+fn part_of_the_better(hardness: f64) -> f64 {
+    let (better, worse) = (id("minor-four"), id("flat-six"));
+    let mut scorer = scorer();
+    for turn in 0..60 {
+        let (device, wrong_in) = match turn % 2 {
+            0 => (&better, 6),
+            _ => (&worse, 2),
+        };
+        let credit = f64::from(u8::from((turn / 2) % wrong_in > 0));
+        scorer.fold(&answer(turn * MINUTE, device, credit, None));
+    }
+    let hard = Difficulty {
+        inversion: hardness,
+        texture: hardness,
+        tempo: hardness,
+        similarity: hardness,
+    };
+    let mut wishes = Wishes::default();
+    wishes.reach.easiest = hard;
+    wishes.reach.hardest = hard;
+    let pool = [better.clone(), worse];
+    let choice = scorer.next(&pool, &wishes, 60 * MINUTE, 0);
+    let choice = choice.expect("two may be asked");
+    if choice.device == better {
+        choice.share
+    } else {
+        1.0 - choice.share
+    }
+}
+
+#[test]
+fn what_is_heard_in_easy_exemplars_is_due_again_in_hard_ones() {
+    let (easy, hard) = (part_of_the_better(0.0), part_of_the_better(1.0));
+    assert!(
+        easy + 0.03 < hard,
+        "{easy} in easy ones, {hard} in hard ones"
+    );
+}

@@ -70,6 +70,7 @@ pub fn difficulty(hardness: Hardness, nearness: Option<f64>) -> Difficulty {
     }
 }
 
+/// The journal's word for how the key was given.
 #[must_use]
 pub fn key_setting(given: KeyGiven) -> KeySetting {
     match given {
