@@ -28,7 +28,7 @@ pub(super) fn marks(
                     .iter()
                     .map(|name| name.written(notation))
                     .collect(),
-                Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) | Truth::Yes(_) => {
+                Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) => {
                     vec![ask.truth_written(notation)]
                 }
             };

@@ -12,7 +12,7 @@ pub(super) fn manner(form: &Form) -> &'static str {
         Form::Numeral { .. } => {
             "Answer with a numeral or its number; several in one line where several are asked."
         }
-        Form::OneOf { .. } | Form::YesOrNo => "Answer with one of the answers or its number.",
+        Form::OneOf { .. } => "Answer with one of the answers or its number.",
         Form::Key { .. } => "Answer with a key or its number.",
         Form::Slots => "Answer with the numbers of the chords, all in one line.",
     }
@@ -27,7 +27,7 @@ pub(super) fn read(line: &str, asking: &Asking, now: Millis) -> Result<Vec<Event
     match &asking.ask().form {
         Form::Numeral { .. } => numerals(line, asking, now),
         Form::Slots => slots(line, asking, now),
-        form @ (Form::OneOf { .. } | Form::Key { .. } | Form::YesOrNo) => {
+        form @ (Form::OneOf { .. } | Form::Key { .. }) => {
             let choice = choice(line, form)?;
             Ok(vec![Event::Choose { choice, now }])
         }

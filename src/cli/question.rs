@@ -61,37 +61,36 @@ pub(super) fn object(
     let notation = context.data_notation();
     let progression = &question.progression;
     let line = &progression.line;
-    let slots: Vec<Value> =
-        line.slots()
-            .iter()
-            .enumerate()
-            .map(|(slot, chord)| {
-                let ask = question.ask_at(slot).map(|ask| &question.asks[ask]);
-                let spelled = Chord::new(&chord.numeral, question.key()).ok();
-                let accepted: Vec<String> = match ask.map(|ask| &ask.truth) {
-                    Some(Truth::Chord(sounding)) => sounding
-                        .accepted()
-                        .iter()
-                        .map(|name| name.written(notation))
-                        .collect(),
-                    Some(Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) | Truth::Yes(_))
-                    | None => Vec::new(),
-                };
-                json!({
-                    "slot": slot,
-                    "asked": ask.is_some(),
-                    "numeral": chord.numeral.written(notation),
-                    "symbol": spelled.as_ref().map(|chord| chord.written(notation)),
-                    "notes": spelled.as_ref().map(|chord| {
-                        chord.notes().iter().map(|note| note.written(notation)).collect::<Vec<_>>()
-                    }),
-                    "bar": line.bar(slot),
-                    "beats": beats(chord.length),
-                    "accepted": accepted,
-                    "devices": progression.devices_at(slot).collect::<Vec<_>>(),
-                })
+    let slots: Vec<Value> = line
+        .slots()
+        .iter()
+        .enumerate()
+        .map(|(slot, chord)| {
+            let ask = question.ask_at(slot).map(|ask| &question.asks[ask]);
+            let spelled = Chord::new(&chord.numeral, question.key()).ok();
+            let accepted: Vec<String> = match ask.map(|ask| &ask.truth) {
+                Some(Truth::Chord(sounding)) => sounding
+                    .accepted()
+                    .iter()
+                    .map(|name| name.written(notation))
+                    .collect(),
+                Some(Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_)) | None => Vec::new(),
+            };
+            json!({
+                "slot": slot,
+                "asked": ask.is_some(),
+                "numeral": chord.numeral.written(notation),
+                "symbol": spelled.as_ref().map(|chord| chord.written(notation)),
+                "notes": spelled.as_ref().map(|chord| {
+                    chord.notes().iter().map(|note| note.written(notation)).collect::<Vec<_>>()
+                }),
+                "bar": line.bar(slot),
+                "beats": beats(chord.length),
+                "accepted": accepted,
+                "devices": progression.devices_at(slot).collect::<Vec<_>>(),
             })
-            .collect();
+        })
+        .collect();
     let devices: Vec<&DeviceId> = progression
         .devices
         .iter()
@@ -137,7 +136,7 @@ fn text(question: &Question, index: u32, context: &Context) -> String {
                     .collect();
                 format!(" (accepted: {})", names.join(", "))
             }
-            Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) | Truth::Yes(_) => String::new(),
+            Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) => String::new(),
         };
         let offers = ask.form.labels(notation);
         let offers = if offers.is_empty() {

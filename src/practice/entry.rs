@@ -52,7 +52,7 @@ pub(super) fn entry(answered: &Answered, circumstances: &Circumstances<'_>) -> E
 fn slot_answer(ask: &Ask, mark: &Mark) -> SlotAnswer {
     let sounding: Option<&Sounding> = match &ask.truth {
         Truth::Chord(sounding) => Some(sounding),
-        Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) | Truth::Yes(_) => None,
+        Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) => None,
     };
     let of_chord = |text: fn(&Sounding) -> String| sounding.map(text).unwrap_or_default();
     SlotAnswer {

@@ -6,20 +6,13 @@ use crate::theory::{BareSix, Key, Notation, Numeral, NumeralError};
 #[derive(Clone, Debug, PartialEq)]
 pub enum Form {
     /// A numeral for a slot: one of the choices, or typed if there are none.
-    Numeral {
-        choices: Vec<Numeral>,
-    },
+    Numeral { choices: Vec<Numeral> },
     /// One of several things, in words.
-    OneOf {
-        choices: Vec<String>,
-    },
+    OneOf { choices: Vec<String> },
     /// A key: one of the choices.
-    Key {
-        choices: Vec<Key>,
-    },
+    Key { choices: Vec<Key> },
     /// Any number of the line's slots.
     Slots,
-    YesOrNo,
 }
 
 impl Form {
@@ -31,7 +24,6 @@ impl Form {
             Self::OneOf { choices } => choices.len(),
             Self::Key { choices } => choices.len(),
             Self::Slots => 0,
-            Self::YesOrNo => 2,
         }
     }
 
@@ -43,7 +35,6 @@ impl Form {
             Self::OneOf { choices } => choices.clone(),
             Self::Key { choices } => choices.iter().map(|key| key.written(notation)).collect(),
             Self::Slots => Vec::new(),
-            Self::YesOrNo => vec!["yes".to_owned(), "no".to_owned()],
         }
     }
 }
@@ -61,7 +52,6 @@ pub enum Answer {
     Key(Key),
     /// Slots in ascending order.
     Slots(Vec<usize>),
-    Yes(bool),
 }
 
 impl Answer {
@@ -106,8 +96,6 @@ impl Answer {
                 let numbers: Vec<String> = slots.iter().map(|s| (s + 1).to_string()).collect();
                 numbers.join(" ")
             }
-            Self::Yes(true) => "yes".to_owned(),
-            Self::Yes(false) => "no".to_owned(),
         }
     }
 }

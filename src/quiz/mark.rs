@@ -27,16 +27,10 @@ impl Mark {
             }
             (Truth::Choice(truth), Answer::Choice(choice)) => right_if(truth == choice),
             (Truth::Key(truth), Answer::Key(key)) => right_if(truth == key),
-            (Truth::Yes(truth), Answer::Yes(yes)) => right_if(truth == yes),
             (Truth::Slots(truth), Answer::Slots(slots)) => near_if(overlap(truth, slots)),
-            (
-                Truth::Chord(_)
-                | Truth::Choice(_)
-                | Truth::Key(_)
-                | Truth::Yes(_)
-                | Truth::Slots(_),
-                _,
-            ) => Tier::Wrong,
+            (Truth::Chord(_) | Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_), _) => {
+                Tier::Wrong
+            }
         };
         let credit = match (&ask.truth, &answer) {
             (Truth::Slots(truth), Answer::Slots(slots)) => overlap(truth, slots),

@@ -41,6 +41,6 @@ fn offered(ask: &Ask) -> Vec<Answer> {
     match &ask.form {
         Form::Numeral { choices } => choices.iter().cloned().map(Answer::chosen).collect(),
         Form::OneOf { .. } => (0..ask.offered.len()).map(Answer::Choice).collect(),
-        Form::Key { .. } | Form::Slots | Form::YesOrNo => Vec::new(),
+        Form::Key { .. } | Form::Slots => Vec::new(),
     }
 }

@@ -23,7 +23,6 @@ pub enum Truth {
     Key(Key),
     /// Slots in ascending order.
     Slots(Vec<usize>),
-    Yes(bool),
 }
 
 /// One thing that is asked.
@@ -48,7 +47,6 @@ impl Ask {
             Truth::Choice(index) => Answer::Choice(*index),
             Truth::Key(key) => Answer::Key(*key),
             Truth::Slots(slots) => Answer::Slots(slots.clone()),
-            Truth::Yes(yes) => Answer::Yes(*yes),
         };
         answer.written(&self.form, notation)
     }

@@ -20,8 +20,6 @@ impl Mark {
             }
             Truth::Choice(_) => vec![format!("It was {truth}.")],
             Truth::Key(key) => self.on_key(*key, question, notation),
-            Truth::Yes(true) => vec!["It was.".to_owned()],
-            Truth::Yes(false) => vec!["It was not.".to_owned()],
             Truth::Slots(slots) => self.on_slots(slots, question, notation),
         }
     }

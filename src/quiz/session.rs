@@ -232,7 +232,6 @@ impl Session {
             Form::Numeral { choices } => choices.get(choice).cloned().map(Answer::chosen),
             Form::OneOf { choices } => (choice < choices.len()).then_some(Answer::Choice(choice)),
             Form::Key { choices } => choices.get(choice).copied().map(Answer::Key),
-            Form::YesOrNo => (choice < 2).then_some(Answer::Yes(choice == 0)),
             Form::Slots => None,
         };
         answer.map_or(Vec::new(), |answer| self.answer(answer, now))

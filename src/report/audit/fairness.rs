@@ -150,7 +150,6 @@ fn found(subject: &Subject<'_>, ask: &Ask, read: &Read) -> Found {
             found
         }
         (Truth::Slots(slots), Form::Slots, _) => out_of_key(question, slots),
-        (Truth::Yes(_), Form::YesOrNo, _) => Vec::new(),
         _ => vec![(
             Unfair::AcceptsNothing,
             "another form than the truth has".to_owned(),

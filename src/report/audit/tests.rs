@@ -128,7 +128,7 @@ fn another_name_of_the_same_standing_may_not_be_offered_as_wrong() {
 
 #[test]
 fn a_form_that_cannot_hold_the_truth_is_found() {
-    let sorts = unfair(|question| question.asks[0].form = Form::YesOrNo);
+    let sorts = unfair(|question| question.asks[0].form = Form::Slots);
     assert_eq!(sorts, [Unfair::AcceptsNothing]);
 }
 

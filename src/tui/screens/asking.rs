@@ -287,11 +287,6 @@ fn answer(form: &Form, character: char, now: u64) -> Option<Event> {
         Form::Numeral { .. } | Form::OneOf { .. } | Form::Key { .. } => {
             place.map(|choice| Event::Choose { choice, now })
         }
-        Form::YesOrNo => match character {
-            'y' | '1' => Some(Event::Choose { choice: 0, now }),
-            'n' | '2' => Some(Event::Choose { choice: 1, now }),
-            _ => None,
-        },
         Form::Slots => None,
     }
 }

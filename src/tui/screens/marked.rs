@@ -247,7 +247,7 @@ impl Marked {
 fn is_outside(question: &Question, slot: usize) -> bool {
     question.asks.iter().any(|ask| match &ask.truth {
         Truth::Slots(slots) => slots.contains(&slot),
-        Truth::Chord(_) | Truth::Choice(_) | Truth::Key(_) | Truth::Yes(_) => false,
+        Truth::Chord(_) | Truth::Choice(_) | Truth::Key(_) => false,
     })
 }
 
