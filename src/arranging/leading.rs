@@ -29,17 +29,12 @@ const SWAY: i32 = 6;
 /// Seats that are tried before a voice is added.
 const TRIES: usize = 5;
 
-/// The best upper voices over a bass line, one candidate a chord.
+/// The best upper voices over a bass line.
 ///
 /// In as few voices as the manner has, and in one more only where no seat lets them say a
 /// chord or lead it cleanly: a number drawn by chance would tell which chords are not
 /// there, because a diminished seventh has no note to double for a fourth.
-pub(super) fn lead(
-    palettes: &[Palette],
-    bass: &[i32],
-    manner: Manner,
-    chance: &mut Chance,
-) -> Vec<Candidate> {
+pub(super) fn lead(palettes: &[Palette], bass: &[i32], manner: Manner, chance: &mut Chance) -> Way {
     let voices = manner.voices();
     let mut best: Option<Way> = None;
     for _ in 0..TRIES {
@@ -48,7 +43,7 @@ pub(super) fn lead(
         let seat = LOWEST_SEAT + chance.below(SEATS);
         let few = way(palettes, bass, voices, seat, manner, chance);
         if few.faults() == 0 {
-            return few.candidates;
+            return few;
         }
         if best
             .as_ref()
@@ -58,9 +53,8 @@ pub(super) fn lead(
         }
     }
     // What is still left open may be resolved from one of the other seats.
-    let unresolved = |best: &Way| best.faults() >= UNRESOLVED / FAULT;
     for seat in LOWEST_SEAT..LOWEST_SEAT + i32::from(SEATS) {
-        if !best.as_ref().is_some_and(unresolved) {
+        if !best.as_ref().is_some_and(Way::leaves_open) {
             break;
         }
         let few = way(palettes, bass, voices, seat, manner, chance);
@@ -72,26 +66,32 @@ pub(super) fn lead(
         }
     }
     if let Some(few) = best.take_if(|best| best.faults() == 0) {
-        return few.candidates;
+        return few;
     }
     let seat = LOWEST_SEAT + chance.below(SEATS);
     let more = way(palettes, bass, voices + 1, seat, manner, chance);
     match best {
-        Some(few) if few.faults() <= more.faults() => few.candidates,
-        Some(_) | None => more.candidates,
+        Some(few) if few.faults() <= more.faults() => few,
+        Some(_) | None => more,
     }
 }
 
 /// A way through the whole progression.
-struct Way {
-    candidates: Vec<Candidate>,
+pub(super) struct Way {
+    /// One a chord.
+    pub(super) candidates: Vec<Candidate>,
     cost: i32,
 }
 
 impl Way {
     /// The weight of the faults that are left.
-    fn faults(&self) -> i32 {
+    pub(super) fn faults(&self) -> i32 {
         self.cost / FAULT
+    }
+
+    /// Whether a fault is left that is as bad as a leading tone or a seventh left open.
+    pub(super) fn leaves_open(&self) -> bool {
+        self.faults() >= UNRESOLVED / FAULT
     }
 }
 

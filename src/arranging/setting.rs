@@ -3,13 +3,14 @@
 use std::ops::RangeInclusive;
 
 use super::chance::{Chance, Purpose};
+use super::leading::Way;
 use super::manner::Manner;
 use super::palette::Palette;
 use super::passage::Span;
 use super::register::BASS;
 use super::voicing::Voicing;
 use super::{bass, leading};
-use crate::theory::{Chord, Key, Line, Meter, OCTAVE, Ticks, TooRemote};
+use crate::theory::{Chord, Key, Line, Meter, OCTAVE, Pitch, PitchClass, Ticks, TooRemote};
 
 /// The chords of a line with their places in time and their voicings.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -105,16 +106,28 @@ const BASS_SHIFTS: u16 = 5;
 /// a seventh in place of a second.
 const BASS_WHIM: u16 = 8;
 
+/// Lines of the bass that are tried while a leading tone or a seventh is left open above:
+/// over some, no hand on a guitar can resolve them.
+const BASSES: usize = 4;
+
 fn voice(chords: &[Chord], manner: Manner, chance: &mut Chance) -> Vec<Voicing> {
     let palettes: Vec<Palette> = chords
         .iter()
         .map(|chord| manner.restrict(Palette::new(chord)))
         .collect();
     let classes: Vec<_> = chords.iter().map(Chord::bass).collect();
-    let register = bass_register(chance);
-    let bass = bass::line(&classes, &register, || chance.below(BASS_WHIM));
-    let heights: Vec<i32> = bass.iter().map(|pitch| pitch.midi()).collect();
-    leading::lead(&palettes, &heights, manner, chance)
+    let mut best = lead(&classes, &palettes, manner, chance);
+    for _ in 1..BASSES {
+        if !best.1.leaves_open() {
+            break;
+        }
+        let other = lead(&classes, &palettes, manner, chance);
+        if other.1.faults() < best.1.faults() {
+            best = other;
+        }
+    }
+    let (bass, way) = best;
+    way.candidates
         .iter()
         .zip(&palettes)
         .zip(bass)
@@ -123,4 +136,18 @@ fn voice(chords: &[Chord], manner: Manner, chance: &mut Chance) -> Vec<Voicing> 
             upper: candidate.pitches(palette),
         })
         .collect()
+}
+
+/// A bass line and the best voices over it.
+fn lead(
+    classes: &[PitchClass],
+    palettes: &[Palette],
+    manner: Manner,
+    chance: &mut Chance,
+) -> (Vec<Pitch>, Way) {
+    let register = bass_register(chance);
+    let bass = bass::line(classes, &register, || chance.below(BASS_WHIM));
+    let heights: Vec<i32> = bass.iter().map(|pitch| pitch.midi()).collect();
+    let way = leading::lead(palettes, &heights, manner, chance);
+    (bass, way)
 }
