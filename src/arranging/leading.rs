@@ -21,10 +21,11 @@ const TOO_WIDE: i32 = FAULT;
 /// The widest leap of an upper voice that is no fault, in semitones: a fifth.
 const WIDEST_LEAP: i32 = 7;
 
-/// Where the top voice may be seated: D4 to E5. From chord to chord it sways about its seat,
-/// or the chord that is held longest beneath it would say how wide the next one lies.
-const LOWEST_SEAT: i32 = 62;
-const SEATS: u16 = 15;
+/// Where the top voice may be seated: F4 to G#5, beyond what it can reach, so that whole
+/// lines lie high. From chord to chord it sways about its seat, or the chord that is held
+/// longest beneath it would say how wide the next one lies.
+const LOWEST_SEAT: i32 = 65;
+const SEATS: u16 = 16;
 const SWAY: i32 = 6;
 /// Seats that are tried before a voice is added.
 const TRIES: usize = 5;
