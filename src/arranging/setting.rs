@@ -92,11 +92,11 @@ fn spans(line: &Line) -> Vec<Span> {
         .collect()
 }
 
-/// Where the bass lies by choice in this setting: an octave, in which every note has one
-/// place. Which octave is drawn: were it always the lowest, how high a chord lies would say
-/// which degree its bass is.
-fn bass_register(chance: &mut Chance) -> RangeInclusive<i32> {
-    let lowest = BASS.start() + chance.below(BASS_SHIFTS);
+/// Where the bass lies by choice: an octave, in which every note has one place, raised by
+/// some semitones. How many is drawn: were it always the lowest octave, how high a chord lies
+/// would say which degree its bass is.
+fn bass_register(raised: i32) -> RangeInclusive<i32> {
+    let lowest = BASS.start() + raised;
     lowest..=lowest + OCTAVE - 1
 }
 
@@ -106,22 +106,21 @@ const BASS_SHIFTS: u16 = 5;
 /// a seventh in place of a second.
 const BASS_WHIM: u16 = 8;
 
-/// Lines of the bass that are tried while a leading tone or a seventh is left open above:
-/// over some, no hand on a guitar can resolve them.
-const BASSES: usize = 4;
-
 fn voice(chords: &[Chord], manner: Manner, chance: &mut Chance) -> Vec<Voicing> {
     let palettes: Vec<Palette> = chords
         .iter()
         .map(|chord| manner.restrict(Palette::new(chord)))
         .collect();
     let classes: Vec<_> = chords.iter().map(Chord::bass).collect();
-    let mut best = lead(&classes, &palettes, manner, chance);
-    for _ in 1..BASSES {
+    let drawn = chance.below(BASS_SHIFTS);
+    let mut best = lead(&classes, &palettes, drawn, manner, chance);
+    // Over some basses a leading tone or a seventh is left open, because no hand on a guitar
+    // can resolve it.
+    for raised in 0..i32::from(BASS_SHIFTS) {
         if !best.1.leaves_open() {
             break;
         }
-        let other = lead(&classes, &palettes, manner, chance);
+        let other = lead(&classes, &palettes, raised, manner, chance);
         if other.1.faults() < best.1.faults() {
             best = other;
         }
@@ -142,10 +141,11 @@ fn voice(chords: &[Chord], manner: Manner, chance: &mut Chance) -> Vec<Voicing> 
 fn lead(
     classes: &[PitchClass],
     palettes: &[Palette],
+    raised: i32,
     manner: Manner,
     chance: &mut Chance,
 ) -> (Vec<Pitch>, Way) {
-    let register = bass_register(chance);
+    let register = bass_register(raised);
     let bass = bass::line(classes, &register, || chance.below(BASS_WHIM));
     let heights: Vec<i32> = bass.iter().map(|pitch| pitch.midi()).collect();
     let way = leading::lead(palettes, &heights, manner, chance);
