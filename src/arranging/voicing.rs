@@ -75,10 +75,12 @@ fn spelled(class: PitchClass, midi: i8) -> Pitch {
     Pitch::at_or_above(class, i32::from(midi))
 }
 
-/// What it costs the top voice to lie a semitone from its seat: so much that the member on
-/// top is the one nearest to the seat, wherever that is drawn. Were it the one that moves
-/// least, some chords would mostly lie wide and others narrow, and could be told by that.
-const SEAT: i32 = 16;
+/// What each semitone costs by which the top voice lies more than a whole tone from its seat:
+/// so much that the member on top is mostly the one nearest to the seat, wherever that is
+/// drawn. Were it the one that moves least, some chords would mostly lie wide and others
+/// narrow, and could be told by that. Dearer still, tonics were no longer held in plagal
+/// cadences, nor seventh and third passed on from ii to V.
+const SEAT: i32 = 10;
 
 /// The best candidates are enough: the costlier ones never win a whole progression.
 const KEPT: usize = 40;
@@ -182,7 +184,7 @@ impl<'a> Search<'a> {
     fn cost(&self, candidate: &Candidate) -> i32 {
         let midi = candidate.midi();
         let (lowest, top) = (i32::from(midi[0]), i32::from(midi[midi.len() - 1]));
-        let mut cost = SEAT * (top - self.seat).abs() + 4 * (top - UPPER.end()).max(0);
+        let mut cost = SEAT * ((top - self.seat).abs() - 2).max(0) + 4 * (top - UPPER.end()).max(0);
         cost += 2 * (lowest - self.bass - 19).max(0);
         for (index, pair) in midi.windows(2).enumerate() {
             let at_top = index + 2 == midi.len();
