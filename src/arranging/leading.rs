@@ -69,8 +69,25 @@ pub(super) fn lead(palettes: &[Palette], bass: &[i32], manner: Manner, chance: &
     if let Some(few) = best.take_if(|best| best.faults() == 0) {
         return few;
     }
-    let seat = LOWEST_SEAT + chance.below(SEATS);
-    let more = way(palettes, bass, voices + 1, seat, manner, chance);
+    let mut seat = LOWEST_SEAT + chance.below(SEATS);
+    let mut more = way(palettes, bass, voices + 1, seat, manner, chance);
+    // What few voices leave open may be resolved by more of them, and by fewer.
+    for other in [voices + 1, voices - 1] {
+        for _ in 0..SEATS {
+            let least = best
+                .as_ref()
+                .map_or(i32::MAX, Way::faults)
+                .min(more.faults());
+            if least < UNRESOLVED / FAULT {
+                break;
+            }
+            seat = LOWEST_SEAT + (seat + 1 - LOWEST_SEAT) % i32::from(SEATS);
+            let tried = way(palettes, bass, other, seat, manner, chance);
+            if tried.faults() < more.faults() {
+                more = tried;
+            }
+        }
+    }
     match best {
         Some(few) if few.faults() <= more.faults() => few,
         Some(_) | None => more,
@@ -240,7 +257,9 @@ impl Change {
         let mut together = self.bass.0 != self.bass.1;
         let rises = self.bass.1 > self.bass.0;
         let (before, after) = (from.midi(), to.midi());
+        let mut led = 0u32;
         for (one, other) in Matched::new(before, after).pairs() {
+            led |= 1 << one;
             let step = i32::from(after[other] - before[one]);
             let note = usize::from(from.notes()[one]);
             cost += STEP * step.abs() + leap(step);
@@ -256,6 +275,17 @@ impl Change {
                 inflected |= u32::from(*inflection == (note, step)) << bit;
             }
             together &= step != 0 && (step > 0) == rises;
+        }
+        // A voice that ends may be taken up by another.
+        for one in (0..before.len()).filter(|one| led & 1 << one == 0) {
+            let pull = self.pulls[usize::from(from.notes()[one])];
+            let is_met = |pull: Pull| {
+                let mut steps = after.iter().map(|next| i32::from(next - before[one]));
+                steps.any(|step| pull.is_met_by(step))
+            };
+            if pull.is_some_and(|pull| pull.tendency != Tendency::Altered && !is_met(pull)) {
+                cost += UNRESOLVED;
+            }
         }
         cost += LOST_INFLECTION * (self.inflections.len() as i32 - inflected.count_ones() as i32);
         // Every voice in one direction sounds like a block pushed along.
