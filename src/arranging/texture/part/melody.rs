@@ -92,7 +92,8 @@ fn plan<'a>(segments: &'a [Segment], groove: Groove, chance: &mut Chance) -> Vec
 fn choose(beats: &mut [Beat], chance: &mut Chance) {
     let mut before = 70 + chance.below(6);
     let mut outer: Option<(i32, i32)> = None;
-    for beat in beats {
+    let coming = coming(beats);
+    for (beat, coming) in beats.iter_mut().zip(coming) {
         let voicing = beat.segment.voicing;
         let (bass, comping) = (voicing.bass.midi(), voicing.top().midi());
         // Whether the highest voice would run in parallel with the bass.
@@ -111,8 +112,14 @@ fn choose(beats: &mut [Beat], chance: &mut Chance) {
                 .min_by_key(|pitch| {
                     let midi = pitch.midi();
                     let again = if midi == before { 2 } else { 0 };
-                    let fault = if parallel(midi.max(comping)) { 100 } else { 0 };
-                    (midi - wanted).abs() + again + fault
+                    let highest = midi.max(comping);
+                    let fault = if parallel(highest) { 100 } else { 0 };
+                    // The comping may come to lie above the line, which could not help it then.
+                    let traps = coming.is_some_and(|(next_bass, next_top)| {
+                        beat.opens && consecutive((bass, next_bass), (highest, next_top)).is_some()
+                    });
+                    let trap = if traps { 50 } else { 0 };
+                    (midi - wanted).abs() + again + fault + trap
                 })
                 .expect("every chord has a note in an octave");
             before = chosen.midi();
@@ -123,6 +130,21 @@ fn choose(beats: &mut [Beat], chance: &mut Chance) {
             outer = Some((bass, top));
         }
     }
+}
+
+/// Bass and highest note of the comping of the next chord, for each beat.
+fn coming(beats: &[Beat]) -> Vec<Option<(i32, i32)>> {
+    let mut next = None;
+    let mut coming: Vec<Option<(i32, i32)>> = Vec::with_capacity(beats.len());
+    for beat in beats.iter().rev() {
+        coming.push(next);
+        if beat.opens {
+            let voicing = beat.segment.voicing;
+            next = Some((voicing.bass.midi(), voicing.top().midi()));
+        }
+    }
+    coming.reverse();
+    coming
 }
 
 fn play(beats: &[Beat], groove: Groove, voice: u8, touch: &mut Touch) {
