@@ -10,7 +10,7 @@ use super::table::table;
 use crate::devices::{Catalogue, DeviceId};
 use crate::host::clock;
 use crate::host::journal_file::{fold_journal, scan};
-use crate::journal::{Entry, Line, parse};
+use crate::journal::{Gist, Line, parse};
 use crate::report::{History, Map, Progress, Week, confusions, day, standings};
 use crate::scorer::Scorer;
 
@@ -67,10 +67,10 @@ fn history(context: &Context) -> Result<History, Failure> {
     };
     let zone = clock::zone();
     scan(path, |_, line| {
-        if let Ok(Line::Known(entry)) = line.and_then(parse::<Entry>)
-            && entry.learner == context.learner
+        if let Ok(Line::Known(gist)) = line.and_then(parse::<Gist>)
+            && gist.learner.as_str() == context.learner
         {
-            history.fold(&entry, &zone);
+            history.fold(&gist, &zone);
         }
     })
     .map_err(|error| unreadable(path, error))?;

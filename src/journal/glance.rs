@@ -1,5 +1,5 @@
-//! The part of an entry that the scorer looks at, borrowed from the line: a long journal
-//! is read far more often than it is shown.
+//! The parts of an entry that the scorer and the tables look at, borrowed from the line: in
+//! a long journal most of what stands in a line would be read for nothing.
 
 use std::borrow::Cow;
 
@@ -54,6 +54,32 @@ pub struct GlanceSlot<'a> {
     pub credit: f64,
     #[serde(borrow, default)]
     pub heard_as: Option<Text<'a>>,
+}
+
+/// The part of an entry that tables and pictures are made of. The fields mean what they
+/// mean in [`Entry`].
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct Gist<'a> {
+    pub version: u32,
+    pub time: u64,
+    #[serde(borrow)]
+    pub learner: Text<'a>,
+    #[serde(borrow)]
+    pub kind: Text<'a>,
+    #[serde(borrow)]
+    pub slots: Few<GistSlot<'a>>,
+}
+
+/// The answer to one asked chord, in its gist.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+pub struct GistSlot<'a> {
+    #[serde(borrow)]
+    pub devices: Few<Text<'a>>,
+    #[serde(borrow)]
+    pub truth: Text<'a>,
+    #[serde(borrow)]
+    pub answer: Text<'a>,
+    pub credit: f64,
 }
 
 impl Entry {

@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::{Entry, Glance, LineFault, printed};
+use super::{Entry, Gist, Glance, LineFault, printed};
 
 /// The format that this program writes. Raise it only when an older program would
 /// misread the line; a new field that an old program may ignore needs no new format.
@@ -19,6 +19,12 @@ pub trait Versioned<'a>: Deserialize<'a> {
 }
 
 impl Versioned<'_> for Entry {
+    fn version(&self) -> u32 {
+        self.version
+    }
+}
+
+impl<'a> Versioned<'a> for Gist<'a> {
     fn version(&self) -> u32 {
         self.version
     }
@@ -47,7 +53,7 @@ struct Head {
     version: u32,
 }
 
-/// Reads one line (without its line feed) as an [`Entry`] or a [`Glance`].
+/// Reads one line (without its line feed) as an [`Entry`] or a part of one.
 ///
 /// # Errors
 /// When the line is not a JSON object with the fields of a format up to [`FORMAT`].

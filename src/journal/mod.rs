@@ -9,5 +9,5 @@ mod printed;
 
 pub use entry::{Difficulty, Entry, KeySetting, SlotAnswer};
 pub use fault::LineFault;
-pub use glance::{Few, Glance, GlanceSlot, Text};
+pub use glance::{Few, Gist, GistSlot, Glance, GlanceSlot, Text};
 pub use line::{FORMAT, Line, Versioned, parse, print};

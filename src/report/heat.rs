@@ -21,8 +21,14 @@ pub struct Map {
 
 impl Heat {
     pub(super) fn count(&mut self, truth: &str, answer: &str) {
+        // The same few pairs come all the time, and need no text of their own.
+        let row = self.rows.get_mut(truth);
+        if let Some(count) = row.and_then(|row| row.get_mut(answer)) {
+            *count += 1;
+            return;
+        }
         let row = self.rows.entry(truth.to_owned()).or_default();
-        *row.entry(answer.to_owned()).or_default() += 1;
+        row.insert(answer.to_owned(), 1);
     }
 
     /// The map of the `most` chords that were asked most.

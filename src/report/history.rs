@@ -1,6 +1,6 @@
 //! What is kept of a learner's entries for tables and pictures: counts, not the entries.
 
-use std::collections::{BTreeMap, HashMap};
+use std::collections::HashMap;
 
 use jiff::tz::TimeZone;
 
@@ -9,7 +9,7 @@ use super::curve::Curve;
 use super::heat::Heat;
 use crate::devices::DeviceId;
 use crate::harmony::plain_name;
-use crate::journal::Entry;
+use crate::journal::Gist;
 use crate::quiz::QuestionKind;
 use crate::theory::Numeral;
 
@@ -18,7 +18,7 @@ use crate::theory::Numeral;
 pub struct History {
     calendar: Calendar,
     /// Whether each answer to a device was wholly right, in order.
-    outcomes: BTreeMap<DeviceId, Vec<bool>>,
+    outcomes: HashMap<String, Vec<bool>>,
     /// What was said for what sounded, over all devices.
     heat: Heat,
     /// The plainest form of each chord that was named: the same few come all the time.
@@ -27,18 +27,25 @@ pub struct History {
 
 impl History {
     /// The zone decides which day an answer belongs to.
-    pub fn fold(&mut self, entry: &Entry, zone: &TimeZone) {
-        self.calendar.count(entry, zone);
-        let kind = entry.kind.parse::<QuestionKind>();
+    pub fn fold(&mut self, gist: &Gist, zone: &TimeZone) {
+        self.calendar.count(gist, zone);
+        let kind = gist.kind.as_str().parse::<QuestionKind>();
         let is_named = kind.is_ok_and(QuestionKind::names_what_sounds);
-        for slot in &entry.slots {
+        for slot in &gist.slots {
             if is_named {
-                self.named(&slot.truth, &slot.answer);
+                self.named(slot.truth.as_str(), slot.answer.as_str());
             }
             for device in &slot.devices {
-                let outcomes = self.outcomes.entry(device.clone()).or_default();
-                outcomes.push(slot.credit >= 1.0);
+                self.outcome(device.as_str(), slot.credit >= 1.0);
             }
+        }
+    }
+
+    fn outcome(&mut self, device: &str, is_right: bool) {
+        if let Some(outcomes) = self.outcomes.get_mut(device) {
+            outcomes.push(is_right);
+        } else {
+            self.outcomes.insert(device.to_owned(), vec![is_right]);
         }
     }
 
@@ -65,7 +72,7 @@ impl History {
     #[must_use]
     pub fn curve(&self, device: &DeviceId) -> Option<Curve> {
         self.outcomes
-            .get(device)
+            .get(device.as_str())
             .map(|outcomes| Curve::of(outcomes))
     }
 }
@@ -84,13 +91,13 @@ mod tests {
     use super::*;
     use crate::journal::{Line, parse};
 
-    /// An answered question of a kind, as the journal keeps it.
-    fn entry(kind: &str, truth: &str, answer: &str) -> Entry {
+    /// Takes in an answered question of a kind, as the journal keeps it.
+    fn fold(history: &mut History, kind: &str, truth: &str, answer: &str) {
         let line = format!(
             r#"{{"version":1,"id":"a","time":1760000000000,"learner":"ada","session":"a","exercise":"trial","seed":1,"index":0,"kind":"{kind}","key":"C major","line":"I","tempo":96.0,"sound":"piano","texture":"held-chords","key_setting":"cadence","answers":4,"difficulty":{{"inversion":0.0,"texture":0.0,"tempo":0.0,"similarity":0.0}},"thinking":1,"replays":0,"slots":[{{"slot":0,"devices":["minor-four"],"truth":"{truth}","function":"tonic","quality":"major","degree":"1","bass":"1","answer":"{answer}","mark":"wrong","credit":0.0,"heard_as":null}}]}}"#
         );
         match parse(&line) {
-            Ok(Line::Known(entry)) => entry,
+            Ok(Line::Known(gist)) => history.fold(&gist, &TimeZone::UTC),
             other => panic!("not an entry: {other:?}"),
         }
     }
@@ -106,7 +113,7 @@ mod tests {
             ("which-of-two", "the first line", "the second line"),
             ("of a later program", "x", "y"),
         ] {
-            history.fold(&entry(kind, truth, answer), &TimeZone::UTC);
+            fold(&mut history, kind, truth, answer);
         }
         assert_eq!(history.heat().map(9).names, ["double plagal", "iv"]);
     }
