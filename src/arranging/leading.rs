@@ -1,25 +1,13 @@
 //! Voice leading: the way through the candidates of each chord that costs least as a whole.
 
 use super::chance::Chance;
+use super::change::{Change, FAULT, UNRESOLVED};
 use super::manner::Manner;
-use super::motion::{Matched, Perfect, consecutive};
 use super::palette::Palette;
-use super::tendency::{Pull, Tendency, inflections, pull};
 use super::voicing::{Candidate, candidates};
 
-/// Costs are in quarters of a semitone of motion, so that all are whole numbers.
-const STEP: i32 = 4;
-const UNRESOLVED_ALTERED: i32 = 90;
-const LOST_INFLECTION: i32 = 90;
-/// One fault weighs more than a whole line of smooth motion.
-const FAULT: i32 = 1 << 15;
-const OUTER_CONSECUTIVE: i32 = 5 * FAULT;
-const UNRESOLVED: i32 = 3 * FAULT;
 /// A chord in more or fewer voices than the others stands out by its density alone.
 const UNEVEN: i32 = FAULT;
-const TOO_WIDE: i32 = FAULT;
-/// The widest leap of an upper voice that is no fault, in semitones: a fifth.
-const WIDEST_LEAP: i32 = 7;
 
 /// Where the top voice may be seated: F4 to G#5, beyond what it can reach, so that whole
 /// lines lie high. From chord to chord it sways about its seat, or the chord that is held
@@ -37,60 +25,67 @@ const TRIES: usize = 5;
 /// there, because a diminished seventh has no note to double for a fourth.
 pub(super) fn lead(palettes: &[Palette], bass: &[i32], manner: Manner, chance: &mut Chance) -> Way {
     let voices = manner.voices();
-    let mut best: Option<Way> = None;
+    let mut search = Search {
+        palettes,
+        bass,
+        manner,
+        chance,
+        best: None,
+    };
     for _ in 0..TRIES {
-        // Where the top voice sits is free, so it is drawn, widely enough that register and
-        // spread say little of the chords.
-        let seat = LOWEST_SEAT + chance.below(SEATS);
-        let few = way(palettes, bass, voices, seat, manner, chance);
-        if few.faults() == 0 {
-            return few;
-        }
-        if best
-            .as_ref()
-            .is_none_or(|best| few.faults() < best.faults())
-        {
-            best = Some(few);
+        if search.faults() > 0 {
+            let seat = search.seat();
+            search.attempt(voices, seat);
         }
     }
-    // What is still left open may be resolved from one of the other seats.
-    for seat in LOWEST_SEAT..LOWEST_SEAT + i32::from(SEATS) {
-        if !best.as_ref().is_some_and(Way::leaves_open) {
-            break;
-        }
-        let few = way(palettes, bass, voices, seat, manner, chance);
-        if best
-            .as_ref()
-            .is_none_or(|best| few.faults() < best.faults())
-        {
-            best = Some(few);
+    // What is still left open may be resolved from one of the other seats, by more voices,
+    // and by fewer.
+    search.close(voices, 0);
+    if search.faults() > 0 {
+        let seat = search.seat();
+        search.attempt(voices + 1, seat);
+        search.close(voices + 1, seat + 1);
+        search.close(voices - 1, seat + 1);
+    }
+    search.best.expect("something was tried")
+}
+
+/// Ways are tried until one has no fault that matters; the first of the best is kept.
+struct Search<'s> {
+    palettes: &'s [Palette],
+    bass: &'s [i32],
+    manner: Manner,
+    chance: &'s mut Chance,
+    best: Option<Way>,
+}
+
+impl Search<'_> {
+    /// Where the top voice sits is free, so it is drawn, widely enough that register and
+    /// spread say little of the chords.
+    fn seat(&mut self) -> i32 {
+        self.chance.below(SEATS)
+    }
+
+    fn faults(&self) -> i32 {
+        self.best.as_ref().map_or(i32::MAX, Way::faults)
+    }
+
+    fn attempt(&mut self, voices: usize, seat: i32) {
+        let seat = LOWEST_SEAT + seat % i32::from(SEATS);
+        let (palettes, bass) = (self.palettes, self.bass);
+        let way = way(palettes, bass, voices, seat, self.manner, self.chance);
+        if way.faults() < self.faults() {
+            self.best = Some(way);
         }
     }
-    if let Some(few) = best.take_if(|best| best.faults() == 0) {
-        return few;
-    }
-    let mut seat = LOWEST_SEAT + chance.below(SEATS);
-    let mut more = way(palettes, bass, voices + 1, seat, manner, chance);
-    // What few voices leave open may be resolved by more of them, and by fewer.
-    for other in [voices + 1, voices - 1] {
-        for _ in 0..SEATS {
-            let least = best
-                .as_ref()
-                .map_or(i32::MAX, Way::faults)
-                .min(more.faults());
-            if least < UNRESOLVED / FAULT {
-                break;
+
+    /// Tries the seats in turn until nothing is left open.
+    fn close(&mut self, voices: usize, first: i32) {
+        for seat in first..first + i32::from(SEATS) {
+            if self.best.as_ref().is_some_and(Way::leaves_open) {
+                self.attempt(voices, seat);
             }
-            seat = LOWEST_SEAT + (seat + 1 - LOWEST_SEAT) % i32::from(SEATS);
-            let tried = way(palettes, bass, other, seat, manner, chance);
-            if tried.faults() < more.faults() {
-                more = tried;
-            }
         }
-    }
-    match best {
-        Some(few) if few.faults() <= more.faults() => few,
-        Some(_) | None => more,
     }
 }
 
@@ -223,129 +218,4 @@ fn trace(layers: &[Layer]) -> Way {
     }
     candidates.reverse();
     Way { candidates, cost }
-}
-
-/// What a change of chord asks of the voices.
-struct Change {
-    bass: (i32, i32),
-    /// The pull on each ingredient of the first chord.
-    pulls: Vec<Option<Pull>>,
-    /// Inflections that the bass does not carry.
-    inflections: Vec<(usize, i32)>,
-}
-
-impl Change {
-    fn new((from, bass): (&Palette, i32), (to, next_bass): (&Palette, i32)) -> Self {
-        let in_bass = |index: &usize| from.sounding(bass) == Some(*index);
-        Self {
-            bass: (bass, next_bass),
-            pulls: from
-                .ingredients
-                .iter()
-                .map(|note| pull(from, note, to))
-                .collect(),
-            inflections: inflections(from, to)
-                .into_iter()
-                .filter(|(index, step)| !(in_bass(index) && next_bass - bass == *step))
-                .collect(),
-        }
-    }
-
-    fn cost(&self, from: &Candidate, to: &Candidate) -> i32 {
-        let mut cost = 0;
-        let mut inflected = 0u32;
-        let mut together = self.bass.0 != self.bass.1;
-        let rises = self.bass.1 > self.bass.0;
-        let (before, after) = (from.midi(), to.midi());
-        let mut led = 0u32;
-        for (one, other) in Matched::new(before, after).pairs() {
-            led |= 1 << one;
-            let step = i32::from(after[other] - before[one]);
-            let note = usize::from(from.notes()[one]);
-            cost += STEP * step.abs() + leap(step);
-            if let Some(pull) = self.pulls[note]
-                && !pull.is_met_by(step)
-            {
-                cost += match pull.tendency {
-                    Tendency::LeadingTone | Tendency::Seventh => UNRESOLVED,
-                    Tendency::Altered => UNRESOLVED_ALTERED,
-                };
-            }
-            for (bit, inflection) in self.inflections.iter().enumerate() {
-                inflected |= u32::from(*inflection == (note, step)) << bit;
-            }
-            together &= step != 0 && (step > 0) == rises;
-        }
-        // A voice that ends may be taken up by another.
-        for one in (0..before.len()).filter(|one| led & 1 << one == 0) {
-            let pull = self.pulls[usize::from(from.notes()[one])];
-            let is_met = |pull: Pull| {
-                let mut steps = after.iter().map(|next| i32::from(next - before[one]));
-                steps.any(|step| pull.is_met_by(step))
-            };
-            if pull.is_some_and(|pull| pull.tendency != Tendency::Altered && !is_met(pull)) {
-                cost += UNRESOLVED;
-            }
-        }
-        cost += LOST_INFLECTION * (self.inflections.len() as i32 - inflected.count_ones() as i32);
-        // Every voice in one direction sounds like a block pushed along.
-        cost += if together { 10 } else { 0 };
-        cost + self.outer(before, after) + self.inner(before, after)
-    }
-
-    fn outer(&self, before: &[i8], after: &[i8]) -> i32 {
-        let top = (
-            i32::from(before[before.len() - 1]),
-            i32::from(after[after.len() - 1]),
-        );
-        let step = top.1 - top.0;
-        let mut cost = step.abs() + leap(step);
-        if consecutive(self.bass, top).is_some() {
-            cost += OUTER_CONSECUTIVE;
-        }
-        let similar = step != 0 && (step > 0) == (self.bass.1 > self.bass.0);
-        let perfect = matches!((top.1 - self.bass.1).rem_euclid(12), 0 | 7);
-        if similar && step.abs() > 2 && self.bass.0 != self.bass.1 && perfect {
-            cost += 20;
-        }
-        cost
-    }
-
-    /// Consecutive perfects where at least one voice is an inner one.
-    fn inner(&self, before: &[i8], after: &[i8]) -> i32 {
-        if before.len() != after.len() {
-            return 0;
-        }
-        let voice = |index: usize| (i32::from(before[index]), i32::from(after[index]));
-        let top = before.len() - 1;
-        let mut cost = 0;
-        for upper in 0..=top {
-            if upper != top {
-                cost += weight(consecutive(self.bass, voice(upper)));
-            }
-            for lower in 0..upper {
-                cost += weight(consecutive(voice(lower), voice(upper)));
-            }
-        }
-        cost
-    }
-}
-
-fn weight(perfect: Option<Perfect>) -> i32 {
-    match perfect {
-        Some(Perfect::Octave) => 36,
-        Some(Perfect::Fifth) => 6,
-        None => 0,
-    }
-}
-
-/// What a move costs beyond its size: more than a step, a third, a fifth.
-fn leap(step: i32) -> i32 {
-    let beyond = |size: i32| (step.abs() - size).max(0);
-    let too_wide = if step.abs() > WIDEST_LEAP {
-        TOO_WIDE
-    } else {
-        0
-    };
-    2 * beyond(2) + 6 * beyond(4) + too_wide
 }

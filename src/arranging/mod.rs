@@ -4,6 +4,7 @@
 mod arrange;
 mod bass;
 mod chance;
+mod change;
 mod faults;
 mod fretboard;
 mod leading;
