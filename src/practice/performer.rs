@@ -106,6 +106,13 @@ impl Performer {
         }
     }
 
+    /// What a sound is called; an unknown one by its id.
+    #[must_use]
+    pub fn title_of<'a>(&'a self, sound: &'a str) -> &'a str {
+        let found = self.sounds.iter().find(|known| known.id == sound);
+        found.map_or(sound, |known| known.title.as_str())
+    }
+
     /// The same with other percussion.
     #[must_use]
     pub fn with_kit(self, kit: Kit) -> Self {

@@ -28,6 +28,22 @@ pub enum Notice {
     NothingToAsk,
 }
 
+impl Notice {
+    /// Whether nothing went wrong.
+    #[must_use]
+    pub fn is_good(&self) -> bool {
+        match self {
+            Self::Sound(player::Notice::Opened(_)) => true,
+            Self::Sound(player::Notice::Lost | player::Notice::Failed(_))
+            | Self::Misread(_)
+            | Self::CannotSound(_)
+            | Self::NotKept(_)
+            | Self::Refused(_)
+            | Self::NothingToAsk => false,
+        }
+    }
+}
+
 impl fmt::Display for Notice {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {

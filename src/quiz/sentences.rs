@@ -1,6 +1,6 @@
 //! What a mark says.
 
-use super::answer::Answer;
+use super::answer::{Answer, Form};
 use super::mark::Mark;
 use super::question::{Ask, Question, Truth};
 use crate::harmony::{Sounding, Tier};
@@ -18,7 +18,7 @@ impl Mark {
                 said.extend(ask.slot.and_then(|slot| spelled(question, slot, notation)));
                 said
             }
-            Truth::Choice(_) => vec![format!("It was {truth}.")],
+            Truth::Choice(_) => self.on_choice(&truth, ask, notation),
             Truth::Key(key) => self.on_key(*key, question, notation),
             Truth::Slots(slots) => self.on_slots(slots, question, notation),
         }
@@ -47,6 +47,17 @@ impl Mark {
         if let Answer::Numeral { numeral, .. } = &self.answer {
             let name = numeral.written(notation);
             said.extend(astray(self.tier).map(|words| format!("You named {name}: {words}.")));
+        }
+        said
+    }
+
+    fn on_choice(&self, truth: &str, ask: &Ask, notation: Notation) -> Vec<String> {
+        let mut said = vec![format!("It was {truth}.")];
+        // Of two, the other was chosen: that needs no words.
+        let is_one_of_many = matches!(&ask.form, Form::OneOf { choices } if choices.len() > 2);
+        if is_one_of_many && !self.tier.is_right() {
+            let named = self.answer.written(&ask.form, notation);
+            said.push(format!("You named {named}."));
         }
         said
     }

@@ -5,9 +5,10 @@ use ratatui::Frame;
 use super::press::Press;
 use super::screens::{Asking, Help, Home, Marked, Over, Progress};
 use super::theme::Theme;
+use super::told::Told;
 use crate::exercise::Exercise;
-use crate::host::clock;
-use crate::practice::{Practice, Start, wishes};
+use crate::host::{clock, player};
+use crate::practice::{Notice, Practice, Start, wishes};
 use crate::quiz::State;
 use crate::theory::BareSix;
 
@@ -43,8 +44,8 @@ pub struct App {
     pub(super) theme: Theme,
     pub(super) six: BareSix,
     pub(super) screen: Screen,
-    /// One line at the foot: the latest thing to tell.
-    pub(super) message: Option<String>,
+    /// The latest thing to tell.
+    pub(super) told: Option<Told>,
     pub(super) is_over: bool,
 }
 
@@ -66,7 +67,7 @@ impl App {
             theme,
             six,
             screen: Screen::Home(home),
-            message: (!told.is_empty()).then(|| told.join("; ")),
+            told: (!told.is_empty()).then(|| Told::Fault(told.join("; "))),
             is_over: false,
         };
         if let Some(start) = begin {
@@ -99,7 +100,7 @@ impl App {
     }
 
     fn begin(&mut self, start: Start) {
-        self.message = None;
+        self.told = None;
         self.practice.begin(start);
         self.follow();
     }
@@ -124,7 +125,13 @@ impl App {
     pub fn poll(&mut self) {
         self.practice.poll();
         while let Some(notice) = self.practice.notice() {
-            self.message = Some(notice.to_string());
+            let text = notice.to_string();
+            self.told = match notice {
+                // The screens tell for as long as it is so.
+                Notice::Sound(player::Notice::Failed(_)) => None,
+                good if good.is_good() => Some(Told::Aside(text)),
+                _ => Some(Told::Fault(text)),
+            };
         }
     }
 
@@ -134,7 +141,7 @@ impl App {
             self.is_over = true;
             return;
         }
-        self.message = None;
+        self.told = None;
         if let Press::Character(step @ ('[' | ']')) = press {
             self.turn(if step == ']' { 3.0 } else { -3.0 });
             return;
@@ -163,7 +170,7 @@ impl App {
     fn turn(&mut self, decibels: f32) {
         let level = self.practice.performer().level().louder_by(decibels);
         self.practice.performer_mut().set_level(level);
-        self.message = Some(format!("volume {level}"));
+        self.told = Some(Told::Aside(format!("volume {level}")));
     }
 
     /// Draws the screen.

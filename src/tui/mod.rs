@@ -7,6 +7,7 @@ mod parts;
 mod press;
 mod screens;
 mod theme;
+mod told;
 
 use std::io;
 use std::time::Duration;

@@ -1,9 +1,10 @@
 //! Pieces that every screen is made of: the head line, the foot line, wrapped text.
 
 use ratatui::Frame;
+use ratatui::buffer::Buffer;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
-use ratatui::widgets::{Paragraph, Wrap};
+use ratatui::widgets::{Paragraph, Widget, Wrap};
 
 use super::theme::Theme;
 
@@ -24,17 +25,18 @@ const MESSAGE: u16 = 3;
 /// Divides the screen: a head of two lines, the body, as many lines as the message and
 /// the hints need, one at least for the message so that the screen stands still.
 pub(super) fn places(area: Rect, hints: &[Hint], message: Option<&str>) -> Places {
+    let most = hint_lines(area.height);
     let area = Rect {
         x: area.x + 1,
         width: area.width.saturating_sub(2),
         ..area
     };
-    let rows = foot_rows(hints, area.width);
-    let said = message.map_or(1, |text| lines_of(text, area.width));
+    let rows = foot_rows(hints, area.width, most);
+    let said = message.map_or(1, |text| lines_of(vec![Line::from(text)], area.width));
     let [head, body, message, foot] = Layout::vertical([
         Constraint::Length(2),
         Constraint::Min(3),
-        Constraint::Length(said),
+        Constraint::Length(said.clamp(1, MESSAGE)),
         Constraint::Length(rows.len() as u16),
     ])
     .areas(area);
@@ -46,16 +48,26 @@ pub(super) fn places(area: Rect, hints: &[Hint], message: Option<&str>) -> Place
     }
 }
 
-/// The lines that a message needs, some room at each line's end given to whole words.
-fn lines_of(message: &str, width: u16) -> u16 {
-    const WORD: u16 = 12;
-    let letters = u16::try_from(message.chars().count()).unwrap_or(u16::MAX);
-    if letters <= width {
-        return 1;
+/// The lines that hints may take of a screen of so many.
+fn hint_lines(height: u16) -> usize {
+    match height {
+        0..=15 => 1,
+        16..=22 => 2,
+        23.. => 4,
     }
-    letters
-        .div_ceil(width.saturating_sub(WORD).max(1))
-        .min(MESSAGE)
+}
+
+const BLANK: &str = " ";
+
+/// The lines that text takes when it is broken at words.
+pub(super) fn lines_of(lines: Vec<Line<'_>>, width: u16) -> u16 {
+    const MOST: u16 = 99;
+    let area = Rect::new(0, 0, width.max(1), MOST);
+    let mut buffer = Buffer::empty(area);
+    wrapped(lines).render(area, &mut buffer);
+    let is_blank = |y: u16| (0..area.width).all(|x| buffer[(x, y)].symbol() == BLANK);
+    let last = (0..MOST).rev().find(|y| !is_blank(*y));
+    last.map_or(0, |y| y + 1)
 }
 
 /// Title left, what matters now right, a rule below.
@@ -72,12 +84,13 @@ pub(super) fn head(frame: &mut Frame<'_>, area: Rect, left: &str, right: &str, t
 
 /// The hints, as many to a line as fit.
 pub(super) fn foot(frame: &mut Frame<'_>, area: Rect, hints: &[Hint], theme: Theme) {
-    let lines: Vec<Line<'_>> = foot_rows(hints, area.width)
+    let rows = foot_rows(hints, area.width, usize::from(area.height));
+    let lines: Vec<Line<'_>> = rows
         .into_iter()
         .map(|row| {
-            let spans = row.iter().flat_map(|(press, does)| {
+            let spans = row.into_iter().flat_map(|(press, does)| {
                 [
-                    Span::styled(*press, theme.press()),
+                    Span::styled(press, theme.press()),
                     Span::styled(format!(" {does}   "), theme.faint()),
                 ]
             });
@@ -87,22 +100,96 @@ pub(super) fn foot(frame: &mut Frame<'_>, area: Rect, hints: &[Hint], theme: The
     frame.render_widget(Paragraph::new(lines), area);
 }
 
-fn foot_rows(hints: &[Hint], width: u16) -> Vec<&[Hint]> {
-    let mut rows = Vec::new();
-    let (mut from, mut used) = (0, 0);
-    for (at, (press, does)) in hints.iter().enumerate() {
-        let needs = press.chars().count() + does.chars().count() + 4;
+/// Hints that are always told, at the end of their row: help, and the way out.
+const KEPT: usize = 2;
+
+/// The hints in so many rows; where there are too many, those before the last two are
+/// left to the help.
+fn foot_rows(hints: &[Hint], width: u16, most: usize) -> Vec<Vec<Hint>> {
+    let mut hints = hints.to_vec();
+    loop {
+        let rows = broken(&hints, width);
+        if rows.len() <= most.max(1) || hints.len() <= KEPT {
+            return rows;
+        }
+        hints.remove(hints.len() - KEPT - 1);
+    }
+}
+
+fn broken(hints: &[Hint], width: u16) -> Vec<Vec<Hint>> {
+    let mut rows = vec![Vec::new()];
+    let mut used = 0;
+    for hint in hints {
+        let needs = hint.0.chars().count() + hint.1.chars().count() + 4;
         if used > 0 && used + needs > usize::from(width) + 3 {
-            rows.push(&hints[from..at]);
-            (from, used) = (at, 0);
+            rows.push(Vec::new());
+            used = 0;
         }
         used += needs;
+        rows.last_mut().expect("there is a row").push(*hint);
     }
-    rows.push(&hints[from..]);
     rows
 }
 
 /// Text broken at words.
 pub(super) fn wrapped(lines: Vec<Line<'_>>) -> Paragraph<'_> {
     Paragraph::new(lines).wrap(Wrap { trim: true })
+}
+
+/// A text in exactly so many columns: filled up with spaces, or cut.
+pub(super) fn fitted(text: &str, columns: usize, theme: Theme) -> String {
+    let width = |text: &str| Span::raw(text).width();
+    let mut kept = text.to_owned();
+    if width(text) > columns {
+        while width(&kept) + width(theme.cut()) > columns && kept.pop().is_some() {}
+        kept += theme.cut();
+    }
+    let gap = columns.saturating_sub(width(&kept));
+    kept + &" ".repeat(gap)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const THEME: Theme = Theme {
+        colour: false,
+        ascii: false,
+    };
+
+    #[test]
+    fn wide_characters_are_counted_as_two_columns() {
+        assert_eq!(fitted("和声", 6, THEME), "和声  ");
+        assert_eq!(fitted("和声の練習", 6, THEME), "和声… ");
+        assert_eq!(fitted("Open ends", 6, THEME), "Open …");
+        assert_eq!(fitted("Open", 4, THEME), "Open");
+    }
+
+    #[test]
+    fn help_and_the_way_out_are_hinted_at_however_little_room_there_is() {
+        let hints = [
+            ("Space", "again"),
+            ("c", "this chord"),
+            ("?", "help"),
+            ("Esc", "leave"),
+        ];
+        assert_eq!(foot_rows(&hints, 60, 2), [hints.to_vec()]);
+        assert_eq!(foot_rows(&hints, 30, 1), [vec![hints[2], hints[3]]]);
+        let two = [vec![hints[0], hints[1]], vec![hints[2], hints[3]]];
+        assert_eq!(foot_rows(&hints, 30, 2), two);
+    }
+
+    #[test]
+    fn the_lines_of_a_text_are_those_it_is_drawn_in() {
+        let lines = || {
+            vec![
+                Line::from("one two three"),
+                Line::default(),
+                Line::from("four"),
+            ]
+        };
+        assert_eq!(lines_of(lines(), 80), 3);
+        assert_eq!(lines_of(lines(), 8), 4);
+        assert_eq!(lines_of(vec![Line::default()], 8), 0);
+    }
 }

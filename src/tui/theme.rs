@@ -110,6 +110,11 @@ impl Theme {
         if self.ascii { "-" } else { "─" }
     }
 
+    /// Ends a text that is cut.
+    pub(super) fn cut(self) -> &'static str {
+        if self.ascii { "~" } else { "…" }
+    }
+
     /// Stands for a chord whose name is hidden.
     pub(super) fn hidden(self) -> &'static str {
         if self.ascii { "." } else { "·" }

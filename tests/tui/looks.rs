@@ -1,6 +1,6 @@
 //! How the screens look: whole, within their size, in ASCII where it is asked for.
 
-use plagal::tui::Press::{Character, Enter, Escape};
+use plagal::tui::Press::{Character, Down, Enter, Escape};
 
 use crate::desk::desk;
 
@@ -45,4 +45,45 @@ fn every_press_is_told_at_every_size() {
             assert!(screen.contains(told), "{width}x{height}:\n{screen}");
         }
     }
+}
+
+#[test]
+fn every_mark_is_seen_beside_its_chord_at_every_size() {
+    for (width, height) in [(80, 24), (120, 36), (60, 20), (40, 16)] {
+        let mut desk = desk(width, height, false);
+        // The third exercise asks for every chord.
+        desk.press(&[Down, Down]);
+        desk.press(&[Enter]);
+        let mut chords = 0;
+        while !desk.screen().contains("It was ") {
+            let press = if desk.screen().contains("Enter marks them") {
+                Enter
+            } else {
+                chords += 1;
+                Character('1')
+            };
+            desk.press(&[press]);
+            assert!(chords < 32, "never marked:\n{}", desk.screen());
+        }
+        let screen = desk.screen();
+        let chart = screen.lines().filter(|line| line.contains('│'));
+        let signs = chart.flat_map(|line| line.chars().filter(|c| "✓≈✗".contains(*c)));
+        assert_eq!(signs.count(), chords, "{width}x{height}:\n{screen}");
+    }
+}
+
+#[test]
+fn what_a_low_screen_cannot_hold_is_reached_by_scrolling() {
+    let mut desk = desk(60, 16, false);
+    desk.press(&[Enter, Character('1')]);
+    let top = desk.screen();
+    assert!(top.contains("It was ") && top.contains("more"), "{top}");
+    for _ in 0..30 {
+        desk.press(&[Down]);
+    }
+    let end = desk.screen();
+    assert!(
+        end.contains("Up: back") && !end.contains("It was "),
+        "{end}"
+    );
 }

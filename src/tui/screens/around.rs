@@ -4,18 +4,20 @@ use ratatui::Frame;
 use ratatui::layout::Rect;
 use ratatui::text::{Line, Span};
 
-use crate::quiz::{self, State};
+use crate::host::player::{Fault, Status};
+use crate::quiz::{self, KeyGiven, Session, State};
 use crate::tui::app::App;
 use crate::tui::chart::Chart;
 use crate::tui::parts::{self, Hint};
-use crate::tui::theme::Theme;
+use crate::tui::told::Told;
 
 /// Draws head, hints and message, and says what is left for the question itself.
 pub(super) fn draw_around(app: &App, frame: &mut Frame<'_>, hints: &[Hint]) -> Rect {
-    let places = parts::places(frame.area(), hints, message(app).as_deref());
+    let told = told(app);
+    let places = parts::places(frame.area(), hints, told.as_ref().map(Told::text));
     draw_head(app, frame, places.head);
     parts::foot(frame, places.foot, hints, app.theme);
-    draw_message(app, frame, places.message);
+    draw_told(app, frame, places.message);
     places.body
 }
 
@@ -40,35 +42,41 @@ fn draw_head(app: &App, frame: &mut Frame<'_>, area: Rect) {
 }
 
 /// The latest message, or why nothing is heard.
-pub(super) fn draw_message(app: &App, frame: &mut Frame<'_>, area: Rect) {
-    if let Some(text) = message(app) {
-        let line = Line::from(Span::styled(text, app.theme.warning()));
+pub(super) fn draw_told(app: &App, frame: &mut Frame<'_>, area: Rect) {
+    if let Some(told) = told(app) {
+        let line = Line::from(Span::styled(told.text().to_owned(), told.style(app.theme)));
         frame.render_widget(parts::wrapped(vec![line]), area);
     }
 }
 
 /// What there is to tell.
-pub(super) fn message(app: &App) -> Option<String> {
+pub(super) fn told(app: &App) -> Option<Told> {
     let silent = match app.practice.performer().status() {
-        crate::host::player::Status::Silent(fault) => Some(format!(
+        Status::Silent(Fault::TurnedOff) => Some(Told::Aside(Fault::TurnedOff.to_string())),
+        Status::Silent(fault) => Some(Told::Fault(format!(
             "{fault}; `plagal render` writes a line to a sound file"
-        )),
-        crate::host::player::Status::Opening | crate::host::player::Status::Open(_) => None,
+        ))),
+        Status::Opening | Status::Open(_) => None,
     };
-    app.message.clone().or(silent)
+    app.told.clone().or(silent)
 }
 
-/// Key, tempo and sound of a question, as far as they may be known.
-pub(super) fn about_line(question: &quiz::Question, theme: Theme) -> Vec<Span<'static>> {
+/// What a line is played in and on, as far as it may be known.
+pub(super) fn about_line(app: &App, question: &quiz::Question) -> Vec<Span<'static>> {
+    let theme = app.theme;
+    let is_marked = matches!(
+        app.practice.session().map(Session::state),
+        Some(State::Marked(_))
+    );
     let key = match question.key_given {
-        quiz::KeyGiven::Nothing => "key not given".to_owned(),
-        quiz::KeyGiven::Cadence | quiz::KeyGiven::Tonic => question.key().written(theme.notation()),
+        KeyGiven::Nothing if !is_marked => "key not given".to_owned(),
+        KeyGiven::Nothing | KeyGiven::Cadence | KeyGiven::Tonic => {
+            question.key().written(theme.notation())
+        }
     };
     let meter = question.meter();
-    let rest = format!(
-        "   {meter}   {} beats a minute   {}",
-        question.tempo, question.sound
-    );
+    let sound = app.practice.performer().title_of(&question.sound);
+    let rest = format!("   {meter}   {} beats a minute   {sound}", question.tempo);
     vec![
         Span::styled(key, theme.strong()),
         Span::styled(rest, theme.faint()),

@@ -15,6 +15,7 @@ use crate::tui::chart::{Cell, Chart};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;
 use crate::tui::theme::Theme;
+use crate::tui::told::Told;
 
 /// The screen of an open question.
 #[derive(Default)]
@@ -31,8 +32,9 @@ const CHOICES: [char; 12] = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0', '
 /// The most characters that can be typed.
 const LONGEST: usize = 24;
 
-const HINTS: [Hint; 9] = [
+const HINTS: [Hint; 10] = [
     ("Space", "again"),
+    ("Left Right", "another chord"),
     ("c", "this chord"),
     ("l", "loop"),
     ("_ : '", "bass, inner, top"),
@@ -42,6 +44,20 @@ const HINTS: [Hint; 9] = [
     ("?", "help"),
     ("Esc", "leave"),
 ];
+
+/// The hints that mean something to a question.
+fn hints(asking: &quiz::Asking) -> Vec<Hint> {
+    let question = &asking.question;
+    HINTS
+        .into_iter()
+        .filter(|(press, _)| match *press {
+            "Left Right" => asking.answers.len() > 1,
+            "c" | "l" => question.other.is_none(),
+            "k" => !question.asks_for_home(),
+            _ => true,
+        })
+        .collect()
+}
 
 impl Asking {
     pub(in crate::tui) fn press(mut self, press: Press, app: &mut App) -> Option<Screen> {
@@ -74,10 +90,10 @@ impl Asking {
         let Some(asking) = open(app) else {
             return false;
         };
-        let slot = asking.ask().slot;
+        let slot = self.slot(asking);
         if press == Press::Character('k') && asking.question.asks_for_home() {
-            app.message =
-                Some("home is what is asked: the key can be heard after the mark".to_owned());
+            let text = "home is what is asked: the key can be heard after the mark";
+            app.told = Some(Told::Aside(text.to_owned()));
             return true;
         }
         if let Some(hearing) = hearing(press, slot) {
@@ -85,7 +101,19 @@ impl Asking {
             app.practice.step(Event::Hear { hearing, now });
             return true;
         }
-        repeat(press, &mut self.stretch, slot.unwrap_or(self.cursor), app)
+        slot.is_some_and(|slot| repeat(press, &mut self.stretch, slot, app))
+    }
+
+    /// The chord that the question is about just now; none where two lines are compared.
+    fn slot(&self, asking: &quiz::Asking) -> Option<usize> {
+        let ask = asking.ask();
+        let pointed = asking.question.pointed.first().copied();
+        match (ask.slot, &asking.question.other) {
+            (Some(slot), _) => Some(slot),
+            (None, Some(_)) => None,
+            (None, None) if ask.form == Form::Slots => Some(self.cursor),
+            (None, None) => pointed.or(Some(0)),
+        }
     }
 
     /// What the press means to the session; nothing if it changes the screen alone.
@@ -134,8 +162,11 @@ impl Asking {
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let body = draw_around(app, frame, &HINTS);
-        let Some(asking) = open(app) else { return };
+        let Some(asking) = open(app) else {
+            draw_around(app, frame, &HINTS);
+            return;
+        };
+        let body = draw_around(app, frame, &hints(asking));
         let question = &asking.question;
         let chart = Chart {
             line: &question.progression.line,
@@ -144,7 +175,7 @@ impl Asking {
             theme,
         };
         let answers_height = self.answers_height(asking, body.width);
-        let height = chart.height(body.height.saturating_sub(answers_height + 5));
+        let height = chart.height(body.width, body.height.saturating_sub(answers_height + 5));
         let [about, _, lines, _, prompt, _, answers, explained] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(1),
@@ -156,7 +187,7 @@ impl Asking {
             Constraint::Min(0),
         ])
         .areas(body);
-        frame.render_widget(Line::from(about_line(question, theme)), about);
+        frame.render_widget(Line::from(about_line(app, question)), about);
         if question.other.is_some() {
             let bars = question.progression.line.bars();
             let text = format!("Two lines of {bars} bars, one after the other.");
@@ -328,12 +359,12 @@ impl Asking {
                 (false, true) => theme.strong(),
                 (false, false) => theme.faint(),
             };
-            let text = if is_current {
-                format!(" {text} ")
-            } else {
-                text
-            };
-            Cell { text, style }
+            Cell {
+                text,
+                sign: "",
+                is_current,
+                style,
+            }
         };
         (0..slots.len()).map(cell).collect()
     }

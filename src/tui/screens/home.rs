@@ -1,18 +1,19 @@
 //! Where a pupil begins: one press starts the exercise that is due.
 
 use ratatui::Frame;
-use ratatui::layout::{Constraint, Layout};
+use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::Progress;
-use super::around::{draw_message, message};
+use super::around::{draw_told, told};
 use crate::exercise::Exercise;
 use crate::host::clock;
 use crate::practice::{Due, Practice, due};
 use crate::tui::app::{App, Screen};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;
+use crate::tui::told::Told;
 
 /// The first screen.
 pub(in crate::tui) struct Home {
@@ -71,48 +72,84 @@ impl Home {
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let places = parts::places(frame.area(), &HINTS, message(app).as_deref());
+        let told = told(app);
+        let places = parts::places(frame.area(), &HINTS, told.as_ref().map(Told::text));
         let volume = format!("volume {}", app.practice.performer().level());
         parts::head(frame, places.head, "plagal", &volume, theme);
         parts::foot(frame, places.foot, &HINTS, theme);
-        draw_message(app, frame, places.message);
-        let listed = app.exercises.len() as u16;
-        let [welcome, _, list, gap, about] = Layout::vertical([
-            Constraint::Length(2),
-            Constraint::Length(1),
-            Constraint::Length(listed.min(places.body.height.saturating_sub(8))),
-            Constraint::Length(1),
-            Constraint::Min(3),
-        ])
-        .areas(places.body);
+        draw_told(app, frame, places.message);
         let care = if self.is_new {
             "New here? On headphones begin softly. Rest your ears every twenty minutes."
         } else {
             "Keep it soft enough to talk over, and rest your ears every twenty minutes."
         };
+        let care = Line::from(Span::styled(care, theme.faint()));
+        let welcome = match (places.body.height < LOW, self.is_new) {
+            (false, _) => vec![Line::from("Hear what each chord does in its key."), care],
+            (true, true) => vec![care],
+            (true, false) => Vec::new(),
+        };
+        let greeting = match parts::lines_of(welcome.clone(), places.body.width) {
+            0 => 0,
+            lines => lines + 1,
+        };
+        let below = self.lines_below(app, places.body);
+        let listed = places.body.height.saturating_sub(greeting + 2 + below);
+        let [welcomed, head, list, gap, about] = Layout::vertical([
+            Constraint::Length(greeting),
+            Constraint::Length(1),
+            Constraint::Length(listed.clamp(1, app.exercises.len().max(1) as u16)),
+            Constraint::Length(1),
+            Constraint::Min(0),
+        ])
+        .areas(places.body);
+        frame.render_widget(parts::wrapped(welcome), welcomed);
+        self.draw_list(app, frame, [head, list, gap]);
+        frame.render_widget(parts::wrapped(self.about(app)), about);
+    }
+
+    /// What the selected exercise is about.
+    fn about<'a>(&self, app: &'a App) -> Vec<Line<'a>> {
+        let exercise = app.exercises.get(self.selected);
+        exercise.map_or_else(Vec::new, |exercise| {
+            vec![Line::from(exercise.about.as_str())]
+        })
+    }
+
+    /// Lines for it, the most that any exercise needs, so that the list stands still; on a
+    /// low screen as many as this one needs.
+    fn lines_below(&self, app: &App, body: Rect) -> u16 {
+        if body.height < LOW {
+            return parts::lines_of(self.about(app), body.width).min(body.height / 3);
+        }
+        let lines = app
+            .exercises
+            .iter()
+            .map(|exercise| parts::lines_of(vec![Line::from(exercise.about.as_str())], body.width));
+        lines.max().unwrap_or(0).min(body.height / 3)
+    }
+
+    fn draw_list(&self, app: &App, frame: &mut Frame<'_>, [head, list, gap]: [Rect; 3]) {
+        let theme = app.theme;
         let first = (self.selected + 1).saturating_sub(usize::from(list.height));
         let below = app.exercises.len() - first;
         let below = below.saturating_sub(usize::from(list.height));
-        let lines = vec![
-            Line::from("Hear what each chord does in its key."),
-            Line::from(Span::styled(care, theme.faint())),
-        ];
-        frame.render_widget(Paragraph::new(lines), welcome);
-        frame.render_widget(
-            Line::from(Span::styled(elsewhere(first, below), theme.faint())).right_aligned(),
-            gap,
+        let title = title_columns(&app.exercises, list.width);
+        let heading = format!(
+            " {} {:>9}",
+            parts::fitted("exercise", title, theme),
+            "secure"
         );
+        frame.render_widget(Line::from(Span::styled(heading, theme.faint())), head);
         let rows: Vec<Line<'_>> = (first..app.exercises.len())
-            .map(|index| self.row(app, index))
+            .map(|index| self.row(app, index, title))
             .collect();
         frame.render_widget(Paragraph::new(rows), list);
-        if let Some(exercise) = app.exercises.get(self.selected) {
-            let lines = vec![Line::from(exercise.about.clone())];
-            frame.render_widget(parts::wrapped(lines), about);
-        }
+        let elsewhere = Span::styled(elsewhere(first, below), theme.faint());
+        frame.render_widget(Line::from(elsewhere).right_aligned(), gap);
     }
 
-    fn row(&self, app: &App, index: usize) -> Line<'static> {
+    fn row(&self, app: &App, index: usize, title: usize) -> Line<'static> {
         let theme = app.theme;
         let exercise = &app.exercises[index];
         let style = if index == self.selected {
@@ -122,12 +159,29 @@ impl Home {
         };
         let due = &self.due[index];
         let note = if due.is_next { "due" } else { "" };
+        let exercise = parts::fitted(&exercise.title, title, theme);
         Line::from(vec![
-            Span::styled(format!(" {:<44} ", exercise.title), style),
-            Span::raw(format!(" {:>2} of {:>2} secure  ", due.secure, due.devices)),
+            Span::styled(format!(" {exercise} "), style),
+            Span::raw(format!(" {:>2} of {:>2}  ", due.secure, due.devices)),
             Span::styled(note, theme.press()),
         ])
     }
+}
+
+/// The height of a body that has no line to spare for a greeting.
+const LOW: u16 = 16;
+
+/// Columns for the titles of exercises, beside what is secure and due.
+fn title_columns(exercises: &[Exercise], width: u16) -> usize {
+    const FEWEST: usize = 44;
+    const BESIDE: usize = 16;
+    let titles = exercises
+        .iter()
+        .map(|exercise| Span::raw(&exercise.title).width());
+    let longest = titles.max().unwrap_or(0).max(FEWEST);
+    longest
+        .min(usize::from(width).saturating_sub(BESIDE))
+        .max(1)
 }
 
 /// How much of the list lies outside the window.

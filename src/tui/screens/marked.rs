@@ -1,7 +1,7 @@
 //! The answers are marked: the chart with its chords, and what each mark says.
 
 use ratatui::Frame;
-use ratatui::layout::{Constraint, Layout};
+use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 
 use super::around::{about_line, draw_around, sounding};
@@ -20,13 +20,13 @@ pub(in crate::tui) struct Marked {
     stretch: Option<Stretch>,
     /// Whether the line with the answer in it was heard last.
     heard_mine: bool,
+    /// The first line of what is said that is shown; drawing keeps it within what is said.
+    first: std::cell::Cell<u16>,
 }
 
-/// The height of a body that has no line to spare.
-const LOW: u16 = 19;
-
-const HINTS: [Hint; 12] = [
+const HINTS: [Hint; 13] = [
     ("Enter", "next"),
+    ("Left Right", "another chord"),
     ("Space", "as it was"),
     ("m", "with my answer"),
     ("f", "fade to the other"),
@@ -48,6 +48,7 @@ impl Marked {
             shown: astray.unwrap_or(0),
             stretch: None,
             heard_mine: false,
+            first: std::cell::Cell::new(0),
         }
     }
 
@@ -57,15 +58,19 @@ impl Marked {
             return None;
         };
         let count = answered.marks.len();
-        let slot = answered.question.asks[self.shown].slot;
+        let slot = self.slot(&answered.question);
         let mine = self.mine(answered).map(|(_, hearing)| hearing.clone());
         let now = clock::now();
-        if let Some(hearing) = hearing(press, slot) {
+        if let Some(first) = self.scrolled(press) {
+            self.first.set(first);
+            return Some(Screen::Marked(self));
+        }
+        if let Some(hearing) = hearing(press, Some(slot)) {
             self.heard_mine = false;
             app.practice.step(Event::Hear { hearing, now });
             return Some(Screen::Marked(self));
         }
-        if repeat(press, &mut self.stretch, slot.unwrap_or(0), app) {
+        if repeat(press, &mut self.stretch, slot, app) {
             self.heard_mine = false;
             return Some(Screen::Marked(self));
         }
@@ -85,6 +90,7 @@ impl Marked {
             (Press::Left | Press::Right, _) => {
                 let step = if press == Press::Left { count - 1 } else { 1 };
                 self.shown = (self.shown + step) % count;
+                self.first.set(0);
                 return Some(Screen::Marked(self));
             }
             _ => return Some(Screen::Marked(self)),
@@ -98,6 +104,20 @@ impl Marked {
         }
         app.follow();
         None
+    }
+
+    fn scrolled(&self, press: Press) -> Option<u16> {
+        match press {
+            Press::Up => Some(self.first.get().saturating_sub(1)),
+            Press::Down => Some(self.first.get().saturating_add(1)),
+            _ => None,
+        }
+    }
+
+    /// The chord that is explained.
+    fn slot(&self, question: &Question) -> usize {
+        let pointed = question.pointed.first().copied();
+        question.asks[self.shown].slot.or(pointed).unwrap_or(0)
     }
 
     /// What else there is to compare the line with, and what that is called.
@@ -117,6 +137,7 @@ impl Marked {
             .filter_map(|(press, does)| match press {
                 "m" => Some((press, mine?)),
                 "f" => mine.map(|_| (press, does)),
+                "Left Right" => (answered.marks.len() > 1).then_some((press, does)),
                 _ => Some((press, does)),
             })
             .collect()
@@ -136,25 +157,52 @@ impl Marked {
             theme,
         };
         let said = self.said(answered, app);
-        let room = body.height.saturating_sub(12);
-        let height = chart.height(room.max(3));
+        let room = body
+            .height
+            .saturating_sub(parts::lines_of(said.clone(), body.width) + 3);
+        let height = chart.height(body.width, room.max(body.height / 4));
+        let needed = parts::lines_of(said.clone(), body.width) + height + 3;
         // Of a low screen the words have every line that can be had.
-        let gap = u16::from(body.height > LOW);
+        let gap = u16::from(body.height > needed);
+        let reason = u16::from(body.height >= needed);
         let [about, _, lines, _, words, because] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(gap),
             Constraint::Length(height),
             Constraint::Length(1),
             Constraint::Min(1),
-            Constraint::Length(1),
+            Constraint::Length(reason),
         ])
         .areas(body);
-        frame.render_widget(Line::from(about_line(question, theme)), about);
+        frame.render_widget(Line::from(about_line(app, question)), about);
         frame.render_widget(chart, lines);
-        frame.render_widget(parts::wrapped(said), words);
+        self.draw_said(app, frame, said, words);
         let reason = format!("asked because: {}", answered.reason);
         let reason = Line::from(Span::styled(reason, theme.faint()));
         frame.render_widget(reason, because);
+    }
+
+    /// What is said, from the first line that is shown, and how much of it is left.
+    fn draw_said(&self, app: &App, frame: &mut Frame<'_>, said: Vec<Line<'_>>, area: Rect) {
+        let lines = parts::lines_of(said.clone(), area.width);
+        if lines <= area.height {
+            self.first.set(0);
+            frame.render_widget(parts::wrapped(said), area);
+            return;
+        }
+        let [words, more] =
+            Layout::vertical([Constraint::Min(1), Constraint::Length(1)]).areas(area);
+        let last = lines.saturating_sub(words.height);
+        self.first.set(self.first.get().min(last));
+        let first = self.first.get();
+        frame.render_widget(parts::wrapped(said).scroll((first, 0)), words);
+        let left = match last - first {
+            0 => "Up: back".to_owned(),
+            1 => "Down: 1 line more".to_owned(),
+            left => format!("Down: {left} lines more"),
+        };
+        let left = Line::from(Span::styled(left, app.theme.faint()));
+        frame.render_widget(left, more);
     }
 
     fn cells(&self, answered: &Answered, app: &App) -> Vec<Cell> {
@@ -171,20 +219,24 @@ impl Marked {
                     } else {
                         theme.faint()
                     };
-                    return Cell { text: name, style };
+                    return Cell {
+                        text: name,
+                        sign: "",
+                        is_current: false,
+                        style,
+                    };
                 };
                 let tier = answered.marks[ask].tier;
-                let text = format!("{name} {}", theme.mark_sign(tier));
-                if ask == self.shown && answered.marks.len() > 1 {
-                    Cell {
-                        text: format!(" {text} "),
-                        style: theme.current(),
-                    }
-                } else {
-                    Cell {
-                        text,
-                        style: theme.mark(tier),
-                    }
+                let is_current = ask == self.shown && answered.marks.len() > 1;
+                Cell {
+                    text: name,
+                    sign: theme.mark_sign(tier),
+                    is_current,
+                    style: if is_current {
+                        theme.current()
+                    } else {
+                        theme.mark(tier)
+                    },
                 }
             })
             .collect()

@@ -5,12 +5,13 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::Progress;
-use super::around::{draw_message, message};
+use super::around::{draw_told, told};
 use crate::devices::DeviceId;
 use crate::quiz::{Count, Tally};
 use crate::tui::app::{App, Screen};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;
+use crate::tui::told::Told;
 
 /// The last screen of a drill.
 pub(in crate::tui) struct Over;
@@ -43,10 +44,11 @@ impl Over {
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let places = parts::places(frame.area(), &HINTS, message(app).as_deref());
+        let told = told(app);
+        let places = parts::places(frame.area(), &HINTS, told.as_ref().map(Told::text));
         parts::head(frame, places.head, "The drill is over", "", theme);
         parts::foot(frame, places.foot, &HINTS, theme);
-        draw_message(app, frame, places.message);
+        draw_told(app, frame, places.message);
         let Some(session) = app.practice.session() else {
             return;
         };
@@ -56,11 +58,15 @@ impl Over {
             lines.push(Line::from("Nothing was answered this time."));
         } else {
             let (right, answers) = (tally.right, tally.answers);
-            let summary = format!("{right} of {answers} answers right.");
+            let summary = match answers {
+                1 if right == 1 => "The one answer was right.".to_owned(),
+                1 => "The one answer was not right.".to_owned(),
+                _ => format!("{right} of {answers} answers right."),
+            };
             lines.push(Line::from(Span::styled(summary, theme.strong())));
             let partly = tally.credit - f64::from(right);
             if partly > 0.0 {
-                let text = format!("Near misses add {partly:.1} to that in the scorer's eyes.");
+                let text = format!("Near misses count as {partly:.1} more.");
                 lines.push(Line::from(text));
             }
             lines.push(Line::default());
@@ -84,7 +90,7 @@ fn missed(tally: &Tally, app: &App) -> Vec<Line<'static>> {
             .get(id)
             .map_or(id.as_str(), |device| device.name());
         Line::from(vec![
-            Span::raw(format!(" {name:<NAME$.NAME$}")),
+            Span::raw(format!(" {}", parts::fitted(name, NAME, app.theme))),
             Span::raw(format!("{:>3} of {}", count.missed(), count.asked)),
         ])
     };

@@ -4,12 +4,13 @@ use ratatui::Frame;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::around::{draw_message, message};
+use super::around::{draw_told, told};
 use crate::host::clock;
 use crate::scorer::Standing;
 use crate::tui::app::{App, Screen};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;
+use crate::tui::told::Told;
 
 /// The screen of standings.
 #[derive(Default)]
@@ -49,7 +50,8 @@ impl Progress {
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let places = parts::places(frame.area(), &HINTS, message(app).as_deref());
+        let told = told(app);
+        let places = parts::places(frame.area(), &HINTS, told.as_ref().map(Told::text));
         let standings = heard(app);
         let count = format!(
             "{} of {} devices asked",
@@ -58,7 +60,7 @@ impl Progress {
         );
         parts::head(frame, places.head, "Progress", &count, theme);
         parts::foot(frame, places.foot, &HINTS, theme);
-        draw_message(app, frame, places.message);
+        draw_told(app, frame, places.message);
         let mut lines = vec![Line::from(Span::styled(
             format!(
                 " {:<NAME$}{:>7}  {:<9}{}",
