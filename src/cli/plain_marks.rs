@@ -23,11 +23,7 @@ pub(super) fn marks(
         if context.json {
             let notation = context.data_notation();
             let accepted: Vec<String> = match &ask.truth {
-                Truth::Chord(sounding) => sounding
-                    .accepted()
-                    .iter()
-                    .map(|name| name.written(notation))
-                    .collect(),
+                Truth::Chord(sounding) => sounding.accepted_written(notation),
                 Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) => {
                     vec![ask.truth_written(notation)]
                 }
@@ -59,7 +55,7 @@ pub(super) fn marks(
         print(&format!("{at}{sign}: {said}\n"))?;
         if let (false, Some(device)) = (
             mark.tier.is_right(),
-            ask.devices.first().and_then(|id| catalogue.get(id)),
+            ask.told_by(question).and_then(|id| catalogue.get(id)),
         ) {
             let name = context.style.safe(device.name());
             let tell = context.style.safe(&device.tell);

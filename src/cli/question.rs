@@ -69,11 +69,7 @@ pub(super) fn object(
             let ask = question.ask_at(slot).map(|ask| &question.asks[ask]);
             let spelled = Chord::new(&chord.numeral, question.key()).ok();
             let accepted: Vec<String> = match ask.map(|ask| &ask.truth) {
-                Some(Truth::Chord(sounding)) => sounding
-                    .accepted()
-                    .iter()
-                    .map(|name| name.written(notation))
-                    .collect(),
+                Some(Truth::Chord(sounding)) => sounding.accepted_written(notation),
                 Some(Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_)) | None => Vec::new(),
             };
             json!({
@@ -129,11 +125,7 @@ fn text(question: &Question, index: u32, context: &Context) -> String {
         let truth = ask.truth_written(notation);
         let also = match &ask.truth {
             Truth::Chord(sounding) => {
-                let names: Vec<String> = sounding
-                    .accepted()
-                    .iter()
-                    .map(|name| name.written(notation))
-                    .collect();
+                let names = sounding.accepted_written(notation);
                 format!(" (accepted: {})", names.join(", "))
             }
             Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) => String::new(),

@@ -9,7 +9,7 @@ use super::line_arguments::{KeyedLine, LineArguments};
 use super::shelves;
 use super::table::table;
 use crate::devices::{Catalogue, DeviceId};
-use crate::harmony::{Progression, roles};
+use crate::harmony::{Progression, Sounding};
 use crate::theory::Notation;
 
 /// Spell numerals as chord symbols and notes
@@ -72,11 +72,13 @@ fn joined(devices: &[DeviceId]) -> String {
 
 fn spelled(keyed: KeyedLine, catalogue: &Catalogue, notation: Notation) -> Spelled {
     let KeyedLine { line, key, chords } = keyed;
-    let roles = roles(&line, key.mode());
+    let functions: Vec<String> = (0..line.slots().len())
+        .map(|slot| Sounding::of(&line, slot, key.mode()).function(notation))
+        .collect();
     let progression = Progression::new(key, line, catalogue);
     let line = &progression.line;
-    let places = line.slots().iter().zip(&chords).zip(roles).enumerate();
-    let chords = places.map(|(index, ((slot, chord), role))| SpelledChord {
+    let places = line.slots().iter().zip(&chords).zip(functions).enumerate();
+    let chords = places.map(|(index, ((slot, chord), function))| SpelledChord {
         numeral: slot.numeral.written(notation),
         symbol: chord.written(notation),
         root: chord.root().written(notation),
@@ -88,7 +90,7 @@ fn spelled(keyed: KeyedLine, catalogue: &Catalogue, notation: Notation) -> Spell
             .collect(),
         bar: line.bar(index),
         beats: beats(slot.length),
-        function: role.words(key.mode(), notation),
+        function,
         devices: progression.devices_at(index).cloned().collect(),
     });
     Spelled {

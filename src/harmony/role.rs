@@ -123,10 +123,46 @@ impl Role {
         }
     }
 
+    /// The degree that a dominant resolves to, whatever its form: a dominant seventh, a
+    /// leading-tone chord, a tritone substitute or an augmented sixth.
+    #[must_use]
+    pub fn leads_to(self) -> Option<Degree> {
+        match self {
+            Self::Dominant | Self::LeadingTone => Some(Degree::TONIC),
+            Self::AppliedDominant(target)
+            | Self::AppliedLeadingTone(target)
+            | Self::TritoneSubstitute(target)
+            | Self::AugmentedSixth(target) => Some(target),
+            Self::Tonic
+            | Self::TonicSubstitute
+            | Self::Subdominant
+            | Self::MinorSubdominant
+            | Self::Neapolitan
+            | Self::Subtonic
+            | Self::SuspendedDominant
+            | Self::CadentialSixFour
+            | Self::MinorDominant
+            | Self::RelatedTwo(_)
+            | Self::CommonToneAugmentedSixth
+            | Self::Backdoor
+            | Self::Borrowed
+            | Self::SharpFourHalfDiminished
+            | Self::FallingDiminished
+            | Self::CommonToneDiminished
+            | Self::BluesSeventh
+            | Self::OfKey(_)
+            | Self::Chromatic => None,
+        }
+    }
+
     /// The role in words, its target as a numeral of the mode.
     #[must_use]
     pub fn words(self, mode: Mode, notation: Notation) -> String {
-        let named = |degree: Degree| degree_numeral(degree, mode, notation);
+        self.words_naming(|degree| degree_numeral(degree, mode, notation))
+    }
+
+    /// The role in words, its target as `named` says.
+    pub(crate) fn words_naming(self, named: impl Fn(Degree) -> String) -> String {
         match self {
             Self::Tonic => "tonic".to_owned(),
             Self::TonicSubstitute => "tonic substitute".to_owned(),
@@ -168,9 +204,13 @@ impl Role {
 /// The numeral of the ordinary chord on a degree: `ii` on 2 in major, `♭VI` on ♭6.
 #[must_use]
 pub fn degree_numeral(degree: Degree, mode: Mode, notation: Notation) -> String {
+    triad_numeral(degree, is_minor_degree(degree, mode), notation)
+}
+
+/// The numeral of the minor or major chord on a degree.
+pub(crate) fn triad_numeral(degree: Degree, minor: bool, notation: Notation) -> String {
     const ROMAN: [&str; 7] = ["I", "II", "III", "IV", "V", "VI", "VII"];
     let roman = ROMAN[usize::from(degree.number()) - 1];
-    let minor = is_minor_degree(degree, mode);
     let accidentals = Degree::at(degree.interval()).written(notation);
     let signs = &accidentals[..accidentals.len() - 1];
     format!(

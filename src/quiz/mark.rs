@@ -21,10 +21,12 @@ impl Mark {
     /// Marks an answer.
     #[must_use]
     pub fn new(question: &Question, ask: &Ask, answer: Answer, catalogue: &Catalogue) -> Self {
+        let answer = match &ask.truth {
+            Truth::Chord(sounding) => as_meant(sounding, answer),
+            Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) => answer,
+        };
         let tier = match (&ask.truth, &answer) {
-            (Truth::Chord(sounding), Answer::Numeral { numeral, otherwise }) => {
-                judge(sounding, numeral, otherwise.as_ref())
-            }
+            (Truth::Chord(sounding), Answer::Numeral { numeral, .. }) => sounding.judge(numeral),
             (Truth::Choice(truth), Answer::Choice(choice)) => right_if(truth == choice),
             (Truth::Key(truth), Answer::Key(key)) => right_if(truth == key),
             (Truth::Slots(truth), Answer::Slots(slots)) => near_if(overlap(truth, slots)),
@@ -53,13 +55,23 @@ impl Mark {
     }
 }
 
-fn judge(sounding: &Sounding, numeral: &Numeral, otherwise: Option<&Numeral>) -> Tier {
-    let first = sounding.judge(numeral);
-    // The figured reading of a bare six counts where its bass is the one that sounds.
-    let second = otherwise
-        .filter(|other| other.sounding_bass() == sounding.truth.sounding_bass())
-        .map(|other| sounding.judge(other));
-    second.map_or(first, |second| first.min(second))
+/// The answer in the reading that does it most good. The figured reading of a bare six
+/// counts where its bass is the one that sounds.
+pub(super) fn as_meant(sounding: &Sounding, answer: Answer) -> Answer {
+    match answer {
+        Answer::Numeral {
+            numeral,
+            otherwise: Some(other),
+        } if other.sounding_bass() == sounding.truth.sounding_bass()
+            && sounding.judge(&other) < sounding.judge(&numeral) =>
+        {
+            Answer::Numeral {
+                numeral: other,
+                otherwise: Some(numeral),
+            }
+        }
+        Answer::Numeral { .. } | Answer::Choice(_) | Answer::Key(_) | Answer::Slots(_) => answer,
+    }
 }
 
 const fn right_if(right: bool) -> Tier {

@@ -5,6 +5,7 @@
 mod aim;
 mod alike;
 mod answer;
+mod astray;
 mod bag;
 mod choices;
 mod drill;
@@ -20,8 +21,10 @@ mod sentences;
 mod session;
 mod sounding_out;
 mod tally;
+mod tell;
 #[cfg(test)]
 mod tests;
+mod typed;
 
 pub use aim::{Aim, Hardness, Held};
 pub use answer::{Answer, Form};

@@ -1,9 +1,11 @@
 //! What a mark says.
 
 use super::answer::{Answer, Form};
+use super::astray::{astray, function};
 use super::mark::Mark;
 use super::question::{Ask, Question, Truth};
-use crate::harmony::{Sounding, Tier};
+use super::tell::where_home_comes;
+use crate::harmony::Sounding;
 use crate::theory::{Chord, Key, Notation};
 
 impl Mark {
@@ -19,34 +21,36 @@ impl Mark {
                 said
             }
             Truth::Choice(_) => self.on_choice(&truth, ask, notation),
-            Truth::Key(key) => self.on_key(*key, question, notation),
+            Truth::Key(key) => {
+                let mut said = self.on_key(*key, question, notation);
+                if ask.told_by(question).is_none() {
+                    said.extend(where_home_comes(question));
+                }
+                said
+            }
             Truth::Slots(slots) => self.on_slots(slots, question, notation),
         }
     }
 
     fn on_chord(&self, sounding: &Sounding, notation: Notation) -> Vec<String> {
         let usual = sounding.usual();
-        let names: Vec<String> = sounding
-            .accepted()
-            .iter()
-            .filter(|name| {
-                name.without_bass() != usual && name.target.is_some() != usual.target.is_some()
-            })
+        let accepted = sounding.accepted();
+        let other = accepted.iter().find(|name| {
+            name.without_bass() != usual && name.target.is_some() != usual.target.is_some()
+        });
+        let other = other
             .map(|name| name.written(notation))
-            .collect();
-        let also = match names.first() {
-            Some(name) => format!(" (or {name})"),
-            None => String::new(),
-        };
-        let function = sounding.role.words(sounding.mode, notation);
+            .or_else(|| sounding.sign(notation));
+        let also = other.map_or_else(String::new, |name| format!(" (or {name})"));
         let mut said = vec![format!(
             "It was {}{also}: {}.",
             usual.written(notation),
-            with_article(&function)
+            function(sounding, notation)
         )];
         if let Answer::Numeral { numeral, .. } = &self.answer {
             let name = numeral.written(notation);
-            said.extend(astray(self.tier).map(|words| format!("You named {name}: {words}.")));
+            let words = astray(sounding, numeral, self.tier, notation);
+            said.extend(words.map(|words| format!("You named {name}: {words}.")));
         }
         said
     }
@@ -122,37 +126,4 @@ fn spelled(question: &Question, slot: usize, notation: Notation) -> Option<Strin
         chord.symbol().written(notation),
         notes.join(" ")
     ))
-}
-
-/// Where an answer of this tier went astray; nothing if it did not.
-fn astray(tier: Tier) -> Option<&'static str> {
-    match tier {
-        Tier::Right => None,
-        Tier::OtherName => Some("another name for it, right here"),
-        Tier::WrongTarget => Some("the right kind of chord, but it leads elsewhere"),
-        Tier::WrongQuality => Some("the right root, but another quality and so another function"),
-        Tier::AreaOnly => Some("the same distance from home, but another chord"),
-        Tier::WrongContext => Some("the same notes, but here they resolve another way"),
-        Tier::Wrong => Some("another function"),
-    }
-}
-
-fn with_article(function: &str) -> String {
-    let proper = ["borrowed", "half-diminished"];
-    if proper.iter().any(|start| function.starts_with(start)) {
-        return function.to_owned();
-    }
-    let indefinite = [
-        "falling",
-        "common-tone",
-        "resting",
-        "chromatic",
-        "tonic substitute",
-    ];
-    let article = if indefinite.iter().any(|start| function.starts_with(start)) {
-        "a"
-    } else {
-        "the"
-    };
-    format!("{article} {function}")
 }

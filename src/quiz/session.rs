@@ -218,7 +218,7 @@ impl Session {
         if !matches!(asking.ask().form, Form::Numeral { .. }) {
             return Vec::new();
         }
-        match Answer::typed(text.trim(), six) {
+        match asking.ask().read(text.trim(), six) {
             Ok(answer) => self.answer(answer, now),
             Err(error) => vec![Effect::Misread(error)],
         }

@@ -16,7 +16,7 @@ fn id(text: &str) -> DeviceId {
     text.parse().expect("a device id")
 }
 
-fn drill(devices: &[&str]) -> Drill {
+pub(super) fn drill(devices: &[&str]) -> Drill {
     Drill {
         exercise: "trial".to_owned(),
         kind: QuestionKind::NameChords,

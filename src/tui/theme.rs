@@ -74,9 +74,11 @@ impl Theme {
     pub(super) fn mark(self, tier: Tier) -> Style {
         match tier {
             Tier::Right | Tier::OtherName => self.tinted(Color::Green),
-            Tier::WrongTarget | Tier::WrongQuality | Tier::AreaOnly | Tier::WrongContext => {
-                self.tinted(Color::Magenta)
-            }
+            Tier::OtherForm
+            | Tier::WrongTarget
+            | Tier::WrongQuality
+            | Tier::AreaOnly
+            | Tier::WrongContext => self.tinted(Color::Magenta),
             Tier::Wrong => self.tinted(Color::Red),
         }
         .add_modifier(Modifier::BOLD)
@@ -88,11 +90,19 @@ impl Theme {
             (Tier::Right | Tier::OtherName, false) => "✓",
             (Tier::Right | Tier::OtherName, true) => "+",
             (
-                Tier::WrongTarget | Tier::WrongQuality | Tier::AreaOnly | Tier::WrongContext,
+                Tier::OtherForm
+                | Tier::WrongTarget
+                | Tier::WrongQuality
+                | Tier::AreaOnly
+                | Tier::WrongContext,
                 false,
             ) => "≈",
             (
-                Tier::WrongTarget | Tier::WrongQuality | Tier::AreaOnly | Tier::WrongContext,
+                Tier::OtherForm
+                | Tier::WrongTarget
+                | Tier::WrongQuality
+                | Tier::AreaOnly
+                | Tier::WrongContext,
                 true,
             ) => "~",
             (Tier::Wrong, false) => "✗",

@@ -8,7 +8,7 @@ mod step;
 
 pub use context::Context;
 pub(crate) use dominant::is_resolved;
-pub(crate) use resting::suspends_dominant;
+pub(crate) use resting::{related_target, suspends_dominant};
 
 use super::role::Role;
 use crate::devices::{Kind, Shape};

@@ -8,7 +8,7 @@ use crate::theory::{Degree, Head, Mode, Numeral};
 
 /// The target of the dominant that a ii leads to, if it leads to one. The dominant may be
 /// a tritone substitute, whose target is a semitone below it.
-pub(super) fn related_target(root: Degree, context: &Context) -> Option<Degree> {
+pub(crate) fn related_target(root: Degree, context: &Context) -> Option<Degree> {
     let next = Shape::acting(&context.next);
     if next.kind != Kind::Dominant || next.root != fourth_above(root) {
         return None;

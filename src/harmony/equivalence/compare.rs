@@ -59,6 +59,32 @@ pub(super) fn kin(one: Kind, other: Kind) -> bool {
         )
 }
 
+/// The dominant with its third held back, by any sign: `Vsus`, `V9sus4`, or `V11`, which is
+/// played without its third (common practice).
+pub(super) fn suspends_five(answer: &Numeral) -> bool {
+    let quality = answer.quality();
+    let eleventh = quality.tensions.has(Tension::Eleven) && quality.third == Third::Major;
+    answer.target.is_none()
+        && answer.root() == Degree::new(5, 0)
+        && matches!(Shape::of(answer).kind, Kind::Dominant | Kind::Suspended)
+        && (holds_third_back(answer) || eleventh)
+}
+
+/// Whether an answer is a chord over a foreign bass that together give the truth's notes
+/// over the truth's bass: `vi/♯4` for `♯ivø7`.
+pub(super) fn spells_out(answer: &Numeral, truth: &Numeral) -> bool {
+    let bass = |numeral: &Numeral| numeral.sounding_bass().interval().chromatic();
+    let notes_over_bass = |numeral: &Numeral| {
+        let mut notes = sounding_notes(&numeral.without_tensions());
+        if let Err(at) = notes.binary_search(&bass(numeral)) {
+            notes.insert(at, bass(numeral));
+        }
+        notes
+    };
+    let is_foreign = !sounding_notes(answer).contains(&bass(answer));
+    is_foreign && bass(answer) == bass(truth) && notes_over_bass(answer) == notes_over_bass(truth)
+}
+
 /// Chromatic steps above the tonic of every note, in order.
 fn sounding_notes(numeral: &Numeral) -> Vec<i32> {
     let mut notes: Vec<i32> = numeral

@@ -3,6 +3,7 @@
 //! Answers are compared by function. Where the same notes have several names, the
 //! resolution and the bass decide which of them are right.
 
+mod aim;
 mod compare;
 mod names;
 mod same_notes;
@@ -14,11 +15,15 @@ pub use names::{current_name, usual_name};
 pub use tier::Tier;
 
 use super::analysis::{Context, role};
-use super::role::Role;
+use super::role::{Role, degree_numeral, triad_numeral};
 use crate::devices::{Kind, Shape};
-use crate::theory::{Line, Mode, Numeral, Quality, Third};
-use compare::{bears_name, is_applied, kin, readings, same_function, same_notes, sounds_alike};
-use names::{spellings, usual_in};
+use crate::theory::{Line, Mode, Notation, Numeral, Quality, Third};
+use aim::{has_right_target, is_apt, misses, named_target};
+use compare::{
+    bears_name, is_applied, kin, readings, same_function, same_notes, sounds_alike, spells_out,
+    suspends_five,
+};
+use names::{customary, is_minor_target, spellings, usual_in};
 use same_notes::other_names;
 
 /// A chord of a line in its context, ready to judge answers.
@@ -59,6 +64,27 @@ impl Sounding {
         usual_in(&self.truth, self.role, &self.context)
     }
 
+    /// The chord that follows.
+    #[must_use]
+    pub fn next(&self) -> &Numeral {
+        &self.context.next
+    }
+
+    /// What the chord does, in words, its target as the chord that follows if it stands
+    /// there.
+    #[must_use]
+    pub fn function(&self, notation: Notation) -> String {
+        self.role.words_naming(|target| {
+            triad_numeral(target, is_minor_target(target, &self.context), notation)
+        })
+    }
+
+    /// What a chord of this name would do in the same place.
+    #[must_use]
+    pub fn role_of(&self, answer: &Numeral) -> Role {
+        role(answer, &self.context)
+    }
+
     /// The numerals that count as right, the usual one first, each in its plainest form.
     #[must_use]
     pub fn accepted(&self) -> Vec<Numeral> {
@@ -78,7 +104,29 @@ impl Sounding {
         for name in &self.names {
             add(name.clone());
         }
+        for name in customary(&plain, &self.context) {
+            add(name);
+        }
         accepted
+    }
+
+    /// What counts as right, as it is written: the numerals, and the signs of textbooks
+    /// that stand for a chord only in its place.
+    #[must_use]
+    pub fn accepted_written(&self, notation: Notation) -> Vec<String> {
+        let accepted = self.accepted();
+        let written = accepted.iter().map(|name| name.written(notation));
+        written.chain(self.sign(notation)).collect()
+    }
+
+    /// The sign that a textbook has for the chord, if it has one that is no numeral.
+    #[must_use]
+    pub fn sign(&self, notation: Notation) -> Option<String> {
+        match self.role {
+            Role::CadentialSixFour => Some("V6/4".to_owned()),
+            Role::CommonToneDiminished => Some(format!("CT{}7", notation.diminished())),
+            _ => None,
+        }
     }
 
     /// How near an answer comes. In minor an answer may leave the flats of ♭III, ♭VI and
@@ -92,12 +140,28 @@ impl Sounding {
             .expect("an answer has at least the reading that is written")
     }
 
+    /// The target that an answer names although the chord, which it names rightly, does not
+    /// lead there.
+    #[must_use]
+    pub fn misnamed_target(&self, answer: &Numeral, notation: Notation) -> Option<String> {
+        let is_it = |reading: &Numeral| self.recognises(reading).is_some();
+        if self.judge(answer).is_right() || !readings(answer, self.mode).iter().any(is_it) {
+            return None;
+        }
+        named_target(answer).map(|named| match &answer.target {
+            Some(target) if target.root() == named => target.written(notation),
+            Some(_) | None => degree_numeral(named, self.mode, notation),
+        })
+    }
+
     /// Whether a chord in the same place does what this one does, so that no ear could
     /// prefer one name to the other: it is right for it or it for that one, or both are
     /// named for the same role by the same notes.
     #[must_use]
     pub fn is_as_good(&self, other: &Self) -> bool {
-        self.judge(&other.truth).is_right()
+        self.recognises(&other.truth).is_some()
+            || other.recognises(&self.truth).is_some()
+            || self.judge(&other.truth).is_right()
             || other.judge(&self.truth).is_right()
             || self.role == other.role
                 && (same_notes(&self.truth, &other.truth)
@@ -106,21 +170,21 @@ impl Sounding {
 
     fn judge_reading(&self, answer: &Numeral) -> Tier {
         let truth = &self.truth;
-        if self.is_truth(answer) {
-            return Tier::Right;
-        }
-        let bears_a_name = self.names.iter().any(|name| bears_name(answer, name));
-        if bears_a_name || self.respells(answer) {
-            return Tier::OtherName;
+        if let Some(tier) = self.recognises(answer) {
+            let apt = is_apt(answer, self.role, &self.context);
+            return if apt { tier } else { Tier::WrongTarget };
         }
         if same_notes(answer, truth) {
             return Tier::WrongContext;
         }
         let (own, other) = (Shape::acting(truth), Shape::acting(answer));
+        if own.root != other.root && has_right_target(answer, self.role, &self.context) {
+            return Tier::OtherForm;
+        }
         let answer_role = role(answer, &self.context);
-        let astray = answer_role.target() != self.role.target();
-        if self.role.target().is_some() && is_applied(answer) && astray && kin(own.kind, other.kind)
-        {
+        let target = self.role.target();
+        let astray = target.is_some_and(|target| misses(answer, target, &self.context));
+        if astray && is_applied(answer) && kin(own.kind, other.kind) {
             return Tier::WrongTarget;
         }
         if own.root == other.root {
@@ -133,11 +197,31 @@ impl Sounding {
         }
     }
 
+    /// How an answer names this very chord, if it does, wherever it says that the chord
+    /// leads.
+    fn recognises(&self, answer: &Numeral) -> Option<Tier> {
+        if self.is_truth(answer) {
+            let as_it_is = named_target(answer).is_none()
+                || role(answer, &self.context).target() == self.role.target();
+            return Some(if as_it_is {
+                Tier::Right
+            } else {
+                Tier::OtherName
+            });
+        }
+        let bears_a_name = self.names.iter().any(|name| bears_name(answer, name));
+        (bears_a_name || self.respells(answer) || spells_out(answer, &self.truth))
+            .then_some(Tier::OtherName)
+    }
+
     /// Whether the answer is the chord itself, extensions, inversion and applied writing
     /// aside.
     fn is_truth(&self, answer: &Numeral) -> bool {
         let seventh = |numeral: &Numeral| numeral.quality().seventh.is_some();
         let mere_triad = self.role == Role::Chromatic && !seventh(&self.truth);
+        if self.role == Role::SuspendedDominant && suspends_five(answer) {
+            return self.has_the_bass_that_matters(answer);
+        }
         same_function(answer, &self.truth)
             && self.has_the_bass_that_matters(answer)
             && !(mere_triad && seventh(answer))

@@ -3,7 +3,9 @@
 use crate::devices::{Kind, Shape};
 use crate::harmony::analysis::{Context, is_resolved, role, suspends_dominant};
 use crate::harmony::role::{Role, is_minor_degree};
-use crate::theory::{Degree, Head, IntervalClass, Mode, Numeral, Quality, Seventh, Third};
+use crate::theory::{
+    AugmentedSixth, Degree, Head, IntervalClass, Mode, Numeral, Quality, Seventh, Third,
+};
 
 /// The name by which a chord is asked: no extensions, no inversion but the cadential
 /// six-four, an applied dominant by its target.
@@ -158,18 +160,7 @@ fn applied_head(number: u8, quality: Quality) -> Head {
 /// A head applied to the chord on a degree: the one that follows, if it stands there, or
 /// else the ordinary one.
 fn over(head: Head, target: Degree, context: &Context) -> Numeral {
-    let next = Shape::acting(&context.next);
-    let minor = match next.kind {
-        Kind::Minor if next.root == target => true,
-        Kind::Major if next.root == target => false,
-        Kind::Major
-        | Kind::Minor
-        | Kind::Dominant
-        | Kind::HalfDiminished
-        | Kind::Diminished
-        | Kind::Augmented
-        | Kind::Suspended => is_minor_degree(target, context.mode),
-    };
+    let minor = is_minor_target(target, context);
     let quality = if minor {
         Quality::MINOR
     } else {
@@ -180,6 +171,72 @@ fn over(head: Head, target: Degree, context: &Context) -> Numeral {
         target: Some(Box::new(Numeral::roman(target, quality))),
         bass: None,
     }
+}
+
+/// Whether the chord on a target is minor: the one that follows, if it stands there, or else
+/// the ordinary one.
+pub(super) fn is_minor_target(target: Degree, context: &Context) -> bool {
+    let next = Shape::acting(&context.next);
+    match next.kind {
+        Kind::Minor if next.root == target => true,
+        Kind::Major if next.root == target => false,
+        Kind::Major
+        | Kind::Minor
+        | Kind::Dominant
+        | Kind::HalfDiminished
+        | Kind::Diminished
+        | Kind::Augmented
+        | Kind::Suspended => is_minor_degree(target, context.mode),
+    }
+}
+
+/// Names that chords on this root go by in other contexts, and perhaps in this one: as the
+/// dominant, the leading-tone chord, the substitute or the related ii of a degree.
+pub(super) fn customary(chord: &Numeral, context: &Context) -> Vec<Numeral> {
+    let Shape { root, kind } = Shape::acting(chord);
+    let applied = |number: u8, interval: IntervalClass| {
+        let head = applied_head(number, usual_quality(chord, Role::Tonic));
+        (head, root.up(interval))
+    };
+    let substitute = Head::Substitute {
+        quality: Quality::DOMINANT_SEVENTH,
+    };
+    let (names, special) = match kind {
+        Kind::Dominant => (
+            vec![
+                applied(5, IntervalClass::PERFECT_FOURTH),
+                (substitute, root.up(IntervalClass::MAJOR_SEVENTH)),
+            ],
+            (root == Degree::new(6, -1)).then_some(Head::AugmentedSixth(AugmentedSixth::German)),
+        ),
+        Kind::Diminished => (vec![applied(7, IntervalClass::MINOR_SECOND)], None),
+        Kind::HalfDiminished => (
+            vec![
+                applied(7, IntervalClass::MINOR_SECOND),
+                applied(2, IntervalClass::MINOR_SEVENTH),
+            ],
+            None,
+        ),
+        Kind::Minor => (vec![applied(2, IntervalClass::MINOR_SEVENTH)], None),
+        Kind::Major => (
+            Vec::new(),
+            (root == Degree::new(2, -1)).then_some(Head::Neapolitan),
+        ),
+        Kind::Augmented | Kind::Suspended => (Vec::new(), None),
+    };
+    let is_in_use =
+        |target: Degree| target != Degree::TONIC && (-5..=5).contains(&target.interval().fifths());
+    let special = special.map(|head| Numeral {
+        head,
+        target: None,
+        bass: None,
+    });
+    names
+        .into_iter()
+        .filter(|(_, target)| is_in_use(*target))
+        .map(|(head, target)| over(head, target, context))
+        .chain(special)
+        .collect()
 }
 
 /// `V7/ii` and `VI7` for each other, likewise the other applied chords.

@@ -16,7 +16,7 @@ pub(super) fn other_names(truth: &Numeral, role: Role, context: &Context) -> Vec
     match shape.kind {
         Kind::Diminished => diminished(truth, role, context),
         Kind::HalfDiminished if !suspends_dominant(truth) => half_diminished(role),
-        Kind::Major | Kind::Minor if role == Role::CadentialSixFour => vec![six_four()],
+        Kind::Major | Kind::Minor if role == Role::CadentialSixFour => Vec::new(),
         Kind::Major | Kind::Minor | Kind::HalfDiminished if suspends_dominant(truth) => {
             suspended(context.mode)
         }
@@ -116,14 +116,6 @@ fn suspended(mode: Mode) -> Vec<Numeral> {
         over_five(2, two),
         over_five(4, four),
     ]
-}
-
-/// `V64`: the cadential six-four as figures over the dominant.
-fn six_four() -> Numeral {
-    Numeral {
-        bass: Some(Degree::new(2, 0)),
-        ..Numeral::roman(Degree::new(5, 0), Quality::MAJOR)
-    }
 }
 
 /// The French sixth is the dominant of V with its fifth lowered and in the bass.

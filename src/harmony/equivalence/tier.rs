@@ -7,6 +7,8 @@ pub enum Tier {
     Right,
     /// The same function under another name that stands here.
     OtherName,
+    /// A dominant of the same chord, but of another form: vii°7/ii or subV7/ii for V7/ii.
+    OtherForm,
     /// The right kind of function, but of another chord: V7/V for V7/ii.
     WrongTarget,
     /// The right root with a quality that does something else.
@@ -19,9 +21,10 @@ pub enum Tier {
 }
 
 impl Tier {
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Right,
         Self::OtherName,
+        Self::OtherForm,
         Self::WrongTarget,
         Self::WrongQuality,
         Self::AreaOnly,
@@ -34,7 +37,7 @@ impl Tier {
     pub const fn credit(self) -> f64 {
         match self {
             Self::Right | Self::OtherName => 1.0,
-            Self::WrongTarget | Self::WrongQuality | Self::WrongContext => 0.5,
+            Self::OtherForm | Self::WrongTarget | Self::WrongQuality | Self::WrongContext => 0.5,
             Self::AreaOnly => 0.25,
             Self::Wrong => 0.0,
         }
@@ -51,6 +54,7 @@ impl Tier {
         match self {
             Self::Right => "right",
             Self::OtherName => "other-name",
+            Self::OtherForm => "other-form",
             Self::WrongTarget => "wrong-target",
             Self::WrongQuality => "wrong-quality",
             Self::AreaOnly => "area-only",

@@ -20,6 +20,8 @@ pub enum Expected {
     NearerBass,
     /// A text no longer than the longest numeral.
     Shorter,
+    /// A numeral where a chord symbol stands.
+    NoSymbol,
     /// Fewer targets than [`super::DEEPEST_TARGET`] after each other.
     FewerTargets,
 }
@@ -35,6 +37,7 @@ impl fmt::Display for Expected {
             Self::End => "nothing after the bass degree",
             Self::NearerBass => "an inversion with its bass nearer to the key",
             Self::Shorter => "a numeral, which is never so long",
+            Self::NoSymbol => "a numeral counted from the tonic, such as `iv` or `V7/ii`",
             Self::FewerTargets => "at most six targets after each other",
         })
     }
@@ -53,7 +56,9 @@ pub struct NumeralError {
 impl fmt::Display for NumeralError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (found, whole) = (&self.text[self.at.clone()], quoted(&self.text));
-        if found.is_empty() {
+        if self.expected == Expected::NoSymbol {
+            write!(f, "`{whole}` is a chord symbol")?;
+        } else if found.is_empty() {
             write!(f, "`{whole}` ends too early")?;
         } else if self.expected == Expected::Shorter {
             write!(f, "`{whole}` cannot be read")?;

@@ -6,6 +6,7 @@ use super::{AugmentedSixth, DEEPEST_TARGET, Expected, Head, Numeral, NumeralErro
 use crate::theory::degree::Degree;
 use crate::theory::pitch::read_accidentals;
 use crate::theory::quality::{Figure, Figures, LONGEST_SUFFIX, Member, Quality, Suffix, Third};
+use crate::theory::symbol::Symbol;
 
 /// How a bare `6` after a numeral is read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
@@ -55,7 +56,10 @@ impl Numeral {
             });
         }
         Reader { text, at: 0, six }.numeral(0).map_err(|mut error| {
-            if text.len() <= LONGEST_GUESSED {
+            if text.parse::<Symbol>().is_ok() {
+                error.at = 0..text.len();
+                error.expected = Expected::NoSymbol;
+            } else if text.len() <= LONGEST_GUESSED {
                 error.near = near_guess(text, six);
             }
             error
@@ -81,12 +85,15 @@ struct Reader<'a> {
 }
 
 /// Special heads, longer writings first.
-const SPECIAL: [(&str, Head); 10] = [
+const SPECIAL: [(&str, Head); 13] = [
+    ("It+6", Head::AugmentedSixth(AugmentedSixth::Italian)),
     ("It6", Head::AugmentedSixth(AugmentedSixth::Italian)),
     ("It", Head::AugmentedSixth(AugmentedSixth::Italian)),
+    ("Fr+6", Head::AugmentedSixth(AugmentedSixth::French)),
     ("Fr43", Head::AugmentedSixth(AugmentedSixth::French)),
     ("Fr6", Head::AugmentedSixth(AugmentedSixth::French)),
     ("Fr", Head::AugmentedSixth(AugmentedSixth::French)),
+    ("Ger+6", Head::AugmentedSixth(AugmentedSixth::German)),
     ("Ger65", Head::AugmentedSixth(AugmentedSixth::German)),
     ("Ger6", Head::AugmentedSixth(AugmentedSixth::German)),
     ("Ger", Head::AugmentedSixth(AugmentedSixth::German)),

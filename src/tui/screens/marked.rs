@@ -272,7 +272,8 @@ impl Marked {
             ]));
         }
         let catalogue = app.practice.catalogue();
-        if let Some(device) = ask.devices.first().and_then(|id| catalogue.get(id)) {
+        let told_by = ask.told_by(&answered.question);
+        if let Some(device) = told_by.and_then(|id| catalogue.get(id)) {
             lines.push(Line::default());
             lines.push(Line::from(Span::styled(
                 device.name().to_owned(),
