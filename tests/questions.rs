@@ -5,7 +5,7 @@ mod built_in;
 
 use plagal::arranging;
 use plagal::devices::Catalogue;
-use plagal::quiz::{Answer, Drill, Form, Mark, Question, Truth, question_seed};
+use plagal::quiz::{Drill, Form, Mark, Question, Truth, question_seed};
 use plagal::theory::{BareSix, Notation};
 
 use built_in::exercises;
@@ -33,11 +33,10 @@ fn fault(question: &Question, drill: &Drill, catalogue: &Catalogue) -> Option<St
         let (Truth::Chord(sounding), Form::Numeral { choices }) = (&ask.truth, &ask.form) else {
             return None;
         };
-        for name in sounding.accepted() {
-            // As a pupil would type it, from what is shown.
-            for notation in [Notation::Text, Notation::Screen, Notation::Ascii] {
-                let typed = Answer::typed(&name.written(notation), BareSix::AddedSixth);
-                let Ok(answer) = typed else {
+        // As a pupil would type it, from what is shown.
+        for notation in [Notation::Text, Notation::Screen, Notation::Ascii] {
+            for name in sounding.accepted_written(notation) {
+                let Ok(answer) = ask.read(&name, BareSix::AddedSixth) else {
                     return Some(format!("the accepted `{name}` cannot be typed"));
                 };
                 if !Mark::new(question, ask, answer, catalogue).tier.is_right() {

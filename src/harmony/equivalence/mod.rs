@@ -125,6 +125,7 @@ impl Sounding {
         match self.role {
             Role::CadentialSixFour => Some("V6/4".to_owned()),
             Role::CommonToneDiminished => Some(format!("CT{}7", notation.diminished())),
+            Role::CommonToneAugmentedSixth => Some("CT+6".to_owned()),
             _ => None,
         }
     }
