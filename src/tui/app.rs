@@ -148,7 +148,7 @@ impl App {
         }
         let screen = std::mem::replace(&mut self.screen, Screen::Over(Over));
         if press == Press::Character('?') && !matches!(screen, Screen::Help(..)) {
-            self.screen = Screen::Help(Help, Box::new(screen));
+            self.screen = Screen::Help(Help::default(), Box::new(screen));
             return;
         }
         // A screen that wants another puts it in place; else it is put back.
@@ -158,6 +158,7 @@ impl App {
             Screen::Marked(marked) => marked.press(press, self),
             Screen::Over(over) => over.press(press, self),
             Screen::Progress(progress) => progress.press(press, self),
+            Screen::Help(help, below) if help.scrolls(press) => Some(Screen::Help(help, below)),
             Screen::Help(_, below) => Some(*below),
         };
         if let Some(screen) = next {

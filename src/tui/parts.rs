@@ -148,6 +148,16 @@ pub(super) fn fitted(text: &str, columns: usize, theme: Theme) -> String {
     kept + &" ".repeat(gap)
 }
 
+/// How much of the list lies outside the window.
+pub(super) fn elsewhere(above: usize, below: usize) -> String {
+    match (above, below) {
+        (0, 0) => String::new(),
+        (0, below) => format!("{below} more below"),
+        (above, 0) => format!("{above} more above"),
+        (above, below) => format!("{above} more above, {below} below"),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -13,6 +13,8 @@ pub enum Press {
     Right,
     Up,
     Down,
+    PageUp,
+    PageDown,
     /// Control and C: out at once.
     Interrupt,
 }
@@ -37,6 +39,8 @@ impl Press {
             KeyCode::Right | KeyCode::Tab => Some(Self::Right),
             KeyCode::Up => Some(Self::Up),
             KeyCode::Down => Some(Self::Down),
+            KeyCode::PageUp => Some(Self::PageUp),
+            KeyCode::PageDown => Some(Self::PageDown),
             _ => None,
         }
     }

@@ -87,3 +87,18 @@ fn what_a_low_screen_cannot_hold_is_reached_by_scrolling() {
         "{end}"
     );
 }
+
+#[test]
+fn the_help_is_whole_on_a_narrow_screen() {
+    let mut desk = desk(60, 20, false);
+    desk.press(&[Character('?')]);
+    let mut told = desk.screen();
+    for _ in 0..20 {
+        desk.press(&[Down]);
+    }
+    told += &desk.screen();
+    let told: String = told.split_whitespace().collect::<Vec<_>>().join(" ");
+    for end in ["the other line", "quit at once", "before or after"] {
+        assert!(told.contains(end), "{end}: {told}");
+    }
+}

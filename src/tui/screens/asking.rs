@@ -156,7 +156,7 @@ impl Asking {
                 }
                 event
             }
-            Press::Up | Press::Down | Press::Interrupt => None,
+            Press::Up | Press::Down | Press::PageUp | Press::PageDown | Press::Interrupt => None,
         }
     }
 

@@ -22,6 +22,8 @@ pub(super) fn hearing(press: Press, slot: Option<usize>) -> Option<Hearing> {
         | Press::Backspace
         | Press::Left
         | Press::Right
+        | Press::PageUp
+        | Press::PageDown
         | Press::Interrupt => None,
     }
 }

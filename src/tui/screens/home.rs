@@ -31,6 +31,9 @@ const HINTS: [Hint; 6] = [
     ("q", "quit"),
 ];
 
+/// How far a page goes.
+const PAGE: usize = 10;
+
 impl Home {
     pub(in crate::tui) fn new(exercises: &[Exercise], practice: &Practice) -> Self {
         let standings = practice.keeper().scorer().standings(clock::now());
@@ -53,8 +56,10 @@ impl Home {
             }
             Press::Down if count > 0 => self.selected = (self.selected + 1) % count,
             Press::Up if count > 0 => self.selected = (self.selected + count - 1) % count,
+            Press::PageDown if count > 0 => self.selected = (self.selected + PAGE).min(count - 1),
+            Press::PageUp => self.selected = self.selected.saturating_sub(PAGE),
             Press::Character('p') => {
-                app.screen = Screen::Progress(Progress::default());
+                app.screen = Screen::Progress(Progress::new(app));
                 return None;
             }
             Press::Character('q') | Press::Escape => app.is_over = true,
@@ -62,6 +67,7 @@ impl Home {
             | Press::Enter
             | Press::Up
             | Press::Down
+            | Press::PageDown
             | Press::Left
             | Press::Right
             | Press::Backspace
@@ -145,7 +151,7 @@ impl Home {
             .map(|index| self.row(app, index, title))
             .collect();
         frame.render_widget(Paragraph::new(rows), list);
-        let elsewhere = Span::styled(elsewhere(first, below), theme.faint());
+        let elsewhere = Span::styled(parts::elsewhere(first, below), theme.faint());
         frame.render_widget(Line::from(elsewhere).right_aligned(), gap);
     }
 
@@ -182,14 +188,4 @@ fn title_columns(exercises: &[Exercise], width: u16) -> usize {
     longest
         .min(usize::from(width).saturating_sub(BESIDE))
         .max(1)
-}
-
-/// How much of the list lies outside the window.
-fn elsewhere(above: usize, below: usize) -> String {
-    match (above, below) {
-        (0, 0) => String::new(),
-        (0, below) => format!("{below} more below"),
-        (above, 0) => format!("{above} more above"),
-        (above, below) => format!("{above} more above, {below} below"),
-    }
 }

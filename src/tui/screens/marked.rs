@@ -40,6 +40,9 @@ const HINTS: [Hint; 13] = [
     ("Esc", "leave"),
 ];
 
+/// How far a page goes.
+const PAGE: u16 = 5;
+
 impl Marked {
     /// Begins at the first answer that was not right.
     pub(in crate::tui) fn new(answered: &Answered) -> Self {
@@ -109,7 +112,9 @@ impl Marked {
     fn scrolled(&self, press: Press) -> Option<u16> {
         match press {
             Press::Up => Some(self.first.get().saturating_sub(1)),
+            Press::PageUp => Some(self.first.get().saturating_sub(PAGE)),
             Press::Down => Some(self.first.get().saturating_add(1)),
+            Press::PageDown => Some(self.first.get().saturating_add(PAGE)),
             _ => None,
         }
     }

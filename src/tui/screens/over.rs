@@ -26,7 +26,7 @@ impl Over {
     pub(in crate::tui) fn press(self, press: Press, app: &mut App) -> Option<Screen> {
         match press {
             Press::Enter | Press::Escape | Press::Character(' ') => app.go_home(),
-            Press::Character('p') => app.screen = Screen::Progress(Progress::default()),
+            Press::Character('p') => app.screen = Screen::Progress(Progress::new(app)),
             Press::Character('q') => {
                 app.is_over = true;
                 return Some(Screen::Over(self));
@@ -34,6 +34,8 @@ impl Over {
             Press::Character(_)
             | Press::Up
             | Press::Down
+            | Press::PageUp
+            | Press::PageDown
             | Press::Left
             | Press::Right
             | Press::Backspace
