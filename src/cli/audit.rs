@@ -4,6 +4,7 @@ use clap::Args;
 
 use super::context::{Context, print};
 use super::failure::Failure;
+use super::options::whole;
 use super::practising::exercise;
 use super::shelves;
 use crate::devices::Catalogue;
@@ -27,10 +28,10 @@ pub(super) struct Audit {
     /// Exercises by id or file; without any, all that come with the program
     exercises: Vec<String>,
     /// How many questions, over all exercises
-    #[arg(long, value_name = "N", default_value_t = 1000, value_parser = clap::value_parser!(u32).range(1..=10_000_000))]
+    #[arg(long, value_name = "N", default_value_t = 1000, allow_negative_numbers = true, value_parser = whole(1..=10_000_000_u32))]
     count: u32,
     /// The seed of the drills
-    #[arg(long, value_name = "N", default_value_t = 1)]
+    #[arg(long, value_name = "N", default_value_t = 1, allow_negative_numbers = true, value_parser = whole(0..=u64::MAX))]
     seed: u64,
 }
 

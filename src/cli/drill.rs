@@ -6,6 +6,7 @@ use clap::Args;
 
 use super::context::Context;
 use super::failure::Failure;
+use super::options::whole;
 use super::plain;
 use super::practising::{Practising, settle, start};
 use crate::practice::Start;
@@ -17,10 +18,10 @@ pub(super) struct Drill {
     /// An exercise's id or file; without one, what is due
     exercise: Option<String>,
     /// The same seed asks the same questions of the same devices
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = whole(0..=u64::MAX))]
     seed: Option<u64>,
     /// How many questions
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=500))]
+    #[arg(long, value_name = "N", allow_negative_numbers = true, value_parser = whole(1..=500_u32))]
     questions: Option<u32>,
     /// Line by line, without the full screen; answers on standard input
     #[arg(long)]

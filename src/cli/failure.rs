@@ -149,6 +149,14 @@ impl BadText {
 }
 
 impl Missing {
+    fn expected(&self) -> String {
+        match self.what {
+            "learner" => "a name that `plagal journal learners` lists".to_owned(),
+            "exercise" => "the id of an exercise, or a file that ends in `.json`".to_owned(),
+            what => format!("the id of a {what}"),
+        }
+    }
+
     fn message(&self) -> Message {
         let mut what = format!("there is no {} `{}`", self.what, self.id);
         if let Some(near) = &self.near {
@@ -156,7 +164,7 @@ impl Missing {
         }
         Message {
             what,
-            expected: Some(format!("the id of a {}", self.what)),
+            expected: Some(self.expected()),
             excerpt: None,
         }
     }

@@ -9,9 +9,9 @@ use serde::Serialize;
 use serde_json::json;
 
 use super::context::{Context, print};
-use super::failure::Failure;
+use super::failure::{Failure, Missing};
 use super::table::table;
-use crate::document::shown;
+use crate::document::{near, shown};
 use crate::host::clock;
 use crate::host::journal_file::{Merged, NotMerged, Why, forget, merge, scan};
 use crate::host::library::{BadFile, Reason};
@@ -170,6 +170,14 @@ fn merge_file(file: &Path, context: &Context) -> Result<(), Failure> {
         NotMerged::From(error) => unreadable(file, error),
         NotMerged::Into(why) => cannot_write(journal, &why),
     })?;
+    if added + known == 0 && passed_over > 0 {
+        return Err(Failure::Impossible {
+            name: file.display().to_string(),
+            why: "it holds no answer; expected a journal, or what `plagal journal export --json` \
+                  prints"
+                .to_owned(),
+        });
+    }
     if context.json {
         return context.print_json(&json!({
             "file": file.display().to_string(),
@@ -196,6 +204,9 @@ fn forget_learner(learner: &str, context: &Context) -> Result<(), Failure> {
         Some(path) => forget(path, learner).map_err(|why| cannot_write(path, &why))?,
         None => 0,
     };
+    if forgotten == 0 {
+        return Err(unknown(learner, context));
+    }
     if context.json {
         return context.print_json(&json!({ "forgotten": forgotten }));
     }
@@ -203,6 +214,18 @@ fn forget_learner(learner: &str, context: &Context) -> Result<(), Failure> {
         "{forgotten} answered questions of `{}` are forgotten\n",
         shown(learner)
     ))
+}
+
+/// Nobody of that name has answered anything.
+fn unknown(learner: &str, context: &Context) -> Failure {
+    let held = held(context).unwrap_or_default();
+    let names = held.iter().map(|held| held.learner.as_str());
+    Failure::Missing(Missing {
+        what: "learner",
+        id: learner.to_owned(),
+        near: near(learner, names).map(str::to_owned),
+        bad: Vec::new(),
+    })
 }
 
 /// A journal that is there and cannot be read.

@@ -34,11 +34,16 @@ impl Manual {
 fn commands(command: &clap::Command) -> Roff {
     let mut roff = Roff::new();
     roff.control("SH", ["COMMANDS"]);
-    for sub in command
-        .get_subcommands()
-        .filter(|sub| sub.get_name() != "help")
-    {
-        roff.control("SS", [format!("plagal {}", sub.get_name()).as_str()]);
+    describe(command, "plagal", &mut roff);
+    roff
+}
+
+/// The commands under one that is called so, and those under them.
+fn describe(command: &clap::Command, name: &str, roff: &mut Roff) {
+    let subcommands = command.get_subcommands();
+    for sub in subcommands.filter(|sub| sub.get_name() != "help") {
+        let name = format!("{name} {}", sub.get_name());
+        roff.control("SS", [name.as_str()]);
         let about = sub.get_about().map(ToString::to_string).unwrap_or_default();
         roff.text([roman(about)]);
         for argument in sub.get_arguments() {
@@ -53,8 +58,8 @@ fn commands(command: &clap::Command) -> Roff {
                 .unwrap_or_default();
             roff.text([roman(help)]);
         }
+        describe(sub, &name, roff);
     }
-    roff
 }
 
 /// `--name VALUE`, or `VALUE`.
@@ -95,8 +100,8 @@ const EXIT_CODES: [(&str, &str); 9] = [
 const FILES: [(&str, &str); 2] = [
     (
         "$XDG_CONFIG_HOME/plagal/",
-        "settings.json and the folders exercises, sounds and devices with your own files; \
-         a file there replaces a built-in one of the same id",
+        "settings.json and the folders exercises, sounds, kits and devices with your own \
+         files; a file there replaces a built-in one of the same id",
     ),
     (
         "$XDG_DATA_HOME/plagal/journal.jsonl",

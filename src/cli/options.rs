@@ -1,7 +1,10 @@
 //! Options that stand on every command, and what their misuse prints.
 
 use std::ffi::OsString;
+use std::fmt::Display;
+use std::ops::RangeInclusive;
 use std::path::PathBuf;
+use std::str::FromStr;
 
 use clap::builder::{FalseyValueParser, PossibleValuesParser, TypedValueParser};
 use clap::error::ErrorKind;
@@ -86,6 +89,20 @@ pub(super) fn words<T: Copy + Send + Sync + 'static>(
         let found = words.iter().find(|(word, _)| *word == chosen);
         found.expect("the parser lets only these words pass").1
     })
+}
+
+/// Reads a whole number within a range.
+pub(super) fn whole<T>(
+    range: RangeInclusive<T>,
+) -> impl Fn(&str) -> Result<T, String> + Clone + Send + Sync + 'static
+where
+    T: FromStr + PartialOrd + Display + Clone + Send + Sync + 'static,
+{
+    move |text| {
+        let number = text.parse().ok().filter(|number| range.contains(number));
+        let (from, to) = (range.start(), range.end());
+        number.ok_or_else(|| format!("expected a whole number from {from} to {to}"))
+    }
 }
 
 impl Options {

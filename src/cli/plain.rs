@@ -124,6 +124,7 @@ impl Run<'_> {
                 (Word::Mine, Some(hearing)) => self.hear(hearing),
                 (Word::Hear(hearing), _) => self.hear(hearing),
                 (Word::Chord(number), _) => self.chord(number),
+                (Word::Help, _) => plain_words::tell(self.context, plain_words::HELP),
                 (Word::Leave, _) => self.practice.step(Event::Leave),
                 (Word::Nothing | Word::Mine | Word::Answer(_), _) => {
                     self.practice.step(Event::Next);
@@ -176,10 +177,16 @@ impl Run<'_> {
             Word::Nothing => self.hear(Hearing::Line),
             Word::Chord(number) => self.chord(number),
             Word::Hear(hearing) => self.hear(hearing),
+            Word::Help => self.help(),
             Word::Leave => self.practice.step(Event::Leave),
             Word::Mine => plain_words::tell(self.context, "`mine` can be heard once it is marked"),
             Word::Answer(text) => self.answer(text),
         }
+    }
+
+    fn help(&self) {
+        plain_words::tell(self.context, plain_words::HELP);
+        plain_words::tell(self.context, self.manner);
     }
 
     /// Answers as far as the line can be read: what follows a misread numeral is left, or

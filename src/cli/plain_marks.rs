@@ -90,7 +90,10 @@ pub(super) fn end(context: &Context, tally: &Tally, catalogue: &Catalogue) -> Re
             "devices": tally.devices.iter().map(device).collect::<Vec<_>>(),
         }));
     }
-    let mut text = format!("\n{} of {} answers right.\n", tally.right, tally.answers);
+    let mut text = match tally.answers {
+        0 => "\nNothing was answered.\n".to_owned(),
+        answers => format!("\n{} of {answers} answers right.\n", tally.right),
+    };
     for (id, count) in tally.missed() {
         let name = catalogue
             .get(id)

@@ -8,7 +8,7 @@ use crate::quiz::Hearing;
 
 /// The words that are no answers.
 pub(super) const HELP: &str = "An empty line plays again; `bass`, `inner`, `top`, `slower`, `key` play a part of it, `chord` \
-     the asked one and `chord 3` the third; `quit` leaves.";
+     the asked one and `chord 3` the third; `help` tells this again, `quit` leaves.";
 
 /// What a typed word means.
 pub(super) enum Word<'w> {
@@ -18,6 +18,7 @@ pub(super) enum Word<'w> {
     Chord(Option<usize>),
     /// The line with the answer in it.
     Mine,
+    Help,
     Leave,
     Answer(&'w str),
 }
@@ -34,6 +35,7 @@ impl<'w> Word<'w> {
             "slower" => Self::Hear(Hearing::Slower),
             "key" => Self::Hear(Hearing::Key),
             "mine" => Self::Mine,
+            "help" | "?" => Self::Help,
             "quit" => Self::Leave,
             text => match text.strip_prefix("chord ").map(|rest| rest.trim().parse()) {
                 Some(Ok(number)) => Self::Chord(Some(number)),

@@ -1,10 +1,10 @@
 //! Everything that a drill needs, put together from options, files and devices.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::context::Context;
-use super::failure::Failure;
+use super::failure::{Failure, Missing};
 use super::shelves;
 use crate::devices::Catalogue;
 use crate::exercise::{Exercise, Known};
@@ -88,7 +88,15 @@ pub(super) fn exercise(
             .map_err(|bad| Failure::BadFiles(vec![bad]));
     }
     let mut shelf = exercises(catalogue, context);
-    shelves::find("exercise", &mut shelf, named).cloned()
+    let found = shelves::find("exercise", &mut shelf, named).cloned();
+    found.map_err(|failure| match failure {
+        Failure::Missing(missing) => {
+            let file = format!("{named}.json");
+            let near = Path::new(&file).is_file().then_some(file).or(missing.near);
+            Failure::Missing(Missing { near, ..missing })
+        }
+        other => other,
+    })
 }
 
 fn exercises(catalogue: &Catalogue, context: &Context) -> Shelf<Exercise> {

@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 
 use super::context::{Context, beats, print};
 use super::failure::Failure;
+use super::options::whole;
 use super::practising::exercise;
 use super::shelves;
 use crate::devices::DeviceId;
@@ -17,10 +18,10 @@ pub(super) struct Questions {
     /// An exercise's id or file
     exercise: String,
     /// The seed of the drill
-    #[arg(long, value_name = "N", default_value_t = 1)]
+    #[arg(long, value_name = "N", default_value_t = 1, allow_negative_numbers = true, value_parser = whole(0..=u64::MAX))]
     seed: u64,
     /// How many questions
-    #[arg(long, value_name = "K", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=1_000_000))]
+    #[arg(long, value_name = "K", default_value_t = 1, allow_negative_numbers = true, value_parser = whole(1..=1_000_000_u32))]
     count: u32,
 }
 

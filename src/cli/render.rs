@@ -10,7 +10,7 @@ use serde_json::json;
 use super::batch::Batch;
 use super::context::Context;
 use super::failure::Failure;
-use super::options::words;
+use super::options::{whole, words};
 use super::sounding::{Sounding, SoundingArguments};
 use crate::arranging::Setting;
 use crate::host::midi::midi;
@@ -35,14 +35,14 @@ pub(super) struct Render {
     #[arg(long, value_name = "ID", conflicts_with_all = ["line", "key", "meter", "tempo", "sound", "texture", "only"])]
     exercise: Option<String>,
     /// How many questions, 1 if it is left out; goes with --exercise
-    #[arg(long, value_name = "K", value_parser = clap::value_parser!(u32).range(1..=10_000))]
+    #[arg(long, value_name = "K", allow_negative_numbers = true, value_parser = whole(1..=10_000_u32))]
     count: Option<u32>,
     /// What the files are: the question as it sounds, which is the default, or its line as
     /// notes; goes with --exercise
     #[arg(long, value_name = "FORMAT", value_parser = words(Format::WORDS))]
     format: Option<Format>,
     /// Frames a second of a .wav file
-    #[arg(long, value_name = "HERTZ", default_value_t = 48_000, value_parser = clap::value_parser!(u32).range(8_000..=192_000))]
+    #[arg(long, value_name = "HERTZ", default_value_t = 48_000, allow_negative_numbers = true, value_parser = whole(8_000..=192_000_u32))]
     rate: u32,
 }
 

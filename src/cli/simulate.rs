@@ -10,6 +10,7 @@ use serde_json::{Value, json};
 
 use super::context::{Context, print};
 use super::failure::Failure;
+use super::options::whole;
 use super::table::table;
 use crate::host::library::{BadFile, Reason};
 use crate::scorer::trial::{Cell, Interval, Part, Plan, Policy, Replay, World, WorldResult};
@@ -19,9 +20,9 @@ use crate::scorer::trial::{replay, simulate};
 #[derive(Debug, Args)]
 pub(super) struct Simulate {
     /// Learners in each world
-    #[arg(long, value_name = "N", default_value_t = 300, value_parser = clap::value_parser!(u32).range(2..=100_000))]
+    #[arg(long, value_name = "N", default_value_t = 300, allow_negative_numbers = true, value_parser = whole(2..=100_000_u32))]
     learners: u32,
-    #[arg(long, value_name = "N", default_value_t = 1)]
+    #[arg(long, value_name = "N", default_value_t = 1, allow_negative_numbers = true, value_parser = whole(0..=u64::MAX))]
     seed: u64,
     /// Only these worlds
     #[arg(long, value_name = "ID", num_args = 1.., value_parser = worlds())]
@@ -38,7 +39,8 @@ pub(super) struct Simulate {
         value_name = "N",
         default_value_t = 2,
         requires = "answers",
-        value_parser = clap::value_parser!(u32).range(2..)
+        allow_negative_numbers = true,
+        value_parser = whole(2..=u32::MAX)
     )]
     offered: u32,
 }

@@ -5,7 +5,7 @@ use clap::Args;
 use super::context::Context;
 use super::failure::{Failure, Missing};
 use super::line_arguments::{KeyedLine, LineArguments};
-use super::options::words;
+use super::options::{whole, words};
 use super::shelves;
 use crate::arranging::{Arrangement, Passage, Strand, Texture, arrange};
 use crate::document::near;
@@ -16,7 +16,7 @@ pub(super) struct SoundingArguments {
     #[command(flatten)]
     line: LineArguments,
     /// Quarter notes a minute
-    #[arg(long, value_name = "BPM", default_value_t = 96, value_parser = clap::value_parser!(u16).range(30..=300))]
+    #[arg(long, value_name = "BPM", default_value_t = 96, allow_negative_numbers = true, value_parser = whole(30..=300_u16))]
     tempo: u16,
     /// The instrument; `plagal sounds` lists them
     #[arg(long, value_name = "ID")]

@@ -46,7 +46,7 @@ impl Textures {
             vec![
                 texture.id.to_owned(),
                 texture.title.to_owned(),
-                format!("{slowest} to {fastest}"),
+                format!("{slowest} to {fastest} beats a minute"),
                 texture.about.to_owned(),
             ]
         });

@@ -191,6 +191,15 @@ impl Faults {
         });
     }
 
+    /// Adds to what was expected by the faults from the one of that number on.
+    pub(super) fn expect_also(&mut self, from: usize, also: &str) {
+        for fault in self.list.iter_mut().skip(from) {
+            if let Problem::Unexpected { expected, .. } = &mut fault.problem {
+                *expected = format!("{expected}, {also}");
+            }
+        }
+    }
+
     pub(super) fn place(&self, range: &Range<usize>) -> Place {
         Place::of(&self.text, range.start)
     }

@@ -135,8 +135,10 @@ pub fn single_or_pair<T: PartialOrd + Display + Clone>(
     let pair = list(2..=2, entry.clone());
     move |value, faults| {
         if !value.is_list() {
-            let only = entry(value, faults)?;
-            return Some(only.clone()..=only);
+            let before = faults.len();
+            let only = entry(value, faults);
+            faults.expect_also(before, "or a list of two, the smaller first");
+            return only.map(|only| only.clone()..=only);
         }
         let ends = pair(value, faults)?;
         let [from, to] = <[T; 2]>::try_from(ends).ok()?;

@@ -107,8 +107,8 @@ fn all_faults_are_found_at_once() {
     3:12 (6) `hours`: the pair falls from 9 to 4; expected the smaller number first
     4:13 (2) `warmth` is `40`; expected a number from 0.5 to 2
     5:13 (6) `colour` is `gren`; expected `red`, `green` or `blue`; did you mean `green`?
-    6:13 (7) `herbs[0]` is `thime`; expected the id of a herb; did you mean `thyme`?
-    6:30 (1) `herbs[2]` is `3`; expected the id of a herb
+    6:13 (7) `herbs[0]` is `thime`; expected the id of a herb: `sage` or `thyme`; did you mean `thyme`?
+    6:30 (1) `herbs[2]` is `3`; expected the id of a herb: `sage` or `thyme`
     7:19 (3) `pair`: `two` is not a number
     8:14 (5) `covered` is `"yes"`; expected `true` or `false`
     9:3 (9) `covered` already stands at 8:3
@@ -120,7 +120,7 @@ fn entries_may_not_repeat_and_ranges_hold() {
     assert_snapshot!(faults(r#"{"title": "a\u001b[2J", "hours": 2.5, "warmth": 1e999,
 "colour": null, "herbs": ["sage", "thyme", "sage"], "pair": "1/0"}"#), @r#"
     1:11 (12) `title` is `"a\u001b[2J"`; expected text without control or invisible characters
-    1:34 (3) `hours` is `2.5`; expected a whole number from 1 to 20
+    1:34 (3) `hours` is `2.5`; expected a whole number from 1 to 20, or a list of two, the smaller first
     1:49 (5) `warmth` is `1e999`; expected a number from 0.5 to 2
     2:11 (4) `colour` is `null`; expected `red`, `green` or `blue`
     2:44 (6) `herbs[2]` repeats `sage` of 2:27
@@ -132,10 +132,10 @@ fn entries_may_not_repeat_and_ranges_hold() {
 fn an_empty_object_names_all_it_misses() {
     assert_snapshot!(faults("{}"), @"
     1:1 (1) `title` is missing; expected text of 1 to 12 characters
-    1:1 (1) `hours` is missing; expected a whole number from 1 to 20
+    1:1 (1) `hours` is missing; expected a whole number from 1 to 20, or a list of two, the smaller first
     1:1 (1) `warmth` is missing; expected a number from 0.5 to 2
     1:1 (1) `colour` is missing; expected `red`, `green` or `blue`
-    1:1 (1) `herbs` is missing; expected the id of a herb
+    1:1 (1) `herbs` is missing; expected the id of a herb: `sage` or `thyme`
     ");
 }
 

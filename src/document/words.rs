@@ -49,15 +49,22 @@ pub fn one_of<T: Clone>(words: &[(&str, T)]) -> impl Fn(&Value, &mut Faults) -> 
         if let Some((_, meaning)) = words.iter().find(|(word, _)| Some(*word) == text) {
             return Some(meaning.clone());
         }
-        let names: Vec<String> = words.iter().map(|(word, _)| format!("`{word}`")).collect();
-        let expected = match names.split_last() {
-            Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
-            Some((only, _)) => only.clone(),
-            None => "nothing".to_owned(),
-        };
-        unknown(value, expected, words.iter().map(|(word, _)| *word), faults)
+        let names: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
+        unknown(value, alternatives(&names), names.iter().copied(), faults)
     }
 }
+
+fn alternatives(words: &[&str]) -> String {
+    let names: Vec<String> = words.iter().map(|word| format!("`{word}`")).collect();
+    match names.split_last() {
+        Some((last, rest)) if !rest.is_empty() => format!("{} or {last}", rest.join(", ")),
+        Some((only, _)) => only.clone(),
+        None => "nothing".to_owned(),
+    }
+}
+
+/// As many known names as are told in a fault.
+const TOLD: usize = 16;
 
 /// Reads the name of something known: `what` says what, such as `a device`.
 pub fn known<'k>(
@@ -68,7 +75,11 @@ pub fn known<'k>(
         Some(text) if names.contains(&text) => Some(text.to_owned()),
         _ => unknown(
             value,
-            format!("the id of {what}"),
+            if names.len() > TOLD || names.is_empty() {
+                format!("the id of {what}")
+            } else {
+                format!("the id of {what}: {}", alternatives(names))
+            },
             names.iter().copied(),
             faults,
         ),

@@ -1,7 +1,10 @@
 //! The keys of an exercise: single ones, and the everyday ones of a mode.
 
-use crate::document::{Faults, Mismatch, Problem, Value, one_or_list, parsed, placed};
-use crate::theory::{Key, Mode};
+use crate::document::{Faults, Mismatch, Problem, Value, near, one_or_list, parsed, placed, shown};
+use crate::theory::{Key, KeyError, Mode};
+
+const EXPECTED: &str =
+    "a key such as `G`, `Bb`, `F#` or `Gm`, or `any major`, `any minor` or `any`";
 
 /// As a file writes them.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -26,15 +29,24 @@ impl Written {
             "any" => Ok(Self::Any(None)),
             "any major" => Ok(Self::Any(Some(Mode::Major))),
             "any minor" => Ok(Self::Any(Some(Mode::Minor))),
-            _ => Ok(Self::One(text.parse()?)),
+            _ => match text.parse() {
+                Ok(key) => Ok(Self::One(key)),
+                Err(error @ KeyError::TooRemote(_)) => Err(error.into()),
+                Err(KeyError::NotAKey(_)) => {
+                    let words = ["any", "any major", "any minor"];
+                    let guess = text.starts_with("any").then(|| near(text, words)).flatten();
+                    let text = shown(text);
+                    let message = format!("`{text}` is not a key; expected {EXPECTED}");
+                    Err(Mismatch::new(message).near(guess.map(str::to_owned)))
+                }
+            },
         }
     }
 }
 
 /// Reads a key, `any`, `any major` or `any minor`, or a list of these without repeats.
 pub(super) fn keys(value: &Value, faults: &mut Faults) -> Option<Vec<Key>> {
-    let what = "a key such as `G` or `Gm`, `any major`, `any minor` or `any`";
-    let written = one_or_list(1..=32, placed(parsed(what, Written::read)))(value, faults)?;
+    let written = one_or_list(1..=32, placed(parsed(EXPECTED, Written::read)))(value, faults)?;
     let mut keys: Vec<Key> = Vec::new();
     for (index, entry) in written.iter().enumerate() {
         let before = keys.len();

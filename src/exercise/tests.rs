@@ -117,17 +117,17 @@ fn all_faults_of_a_bad_file_are_named() {
     5:15 `devices[0]` is `minor-for`; expected the id of a device; did you mean `minor-four`?
     5:42 `devices[2]` repeats `minor-four` of 5:28
     6:12 `floor` is `0.5`; expected a whole number from 0 to 100
-    7:30 `keys[2]`: `H` is not a key; expected a form like `G`, `Bb`, `F#`, `Gm` or `G minor`
+    7:30 `keys[2]`: `H` is not a key; expected a key such as `G`, `Bb`, `F#` or `Gm`, or `any major`, `any minor` or `any`
     7:41 `keys[4]` repeats `Gm` of 7:35
     8:11 `bars`: the pair falls from 8 to 4; expected the smaller number first
     9:12 `meter`: `6/8` is not a meter; expected `2/4`, `3/4` or `4/4`
-    10:12 `tempo` is `400`; expected a whole number from 30 to 300
+    10:12 `tempo` is `400`; expected a whole number from 30 to 300, or a list of two, the smaller first
     11:16 `key_given` is `cadense`; expected `cadence`, `tonic` or `nothing`; did you mean `cadence`?
     12:11 `kind` is `name-chord`; expected `name-chords`, `leaves-key`, `which-device`, `home`, `which-of-two` or `finish-chart`; did you mean `name-chords`?
     13:10 `ask` is `all`; expected `every chord`, `chords out of key` or `marked chord`
     14:14 `answers` is `1`; expected 0 for typed answers, or 2 to 12 choices
     15:16 `questions` is `0`; expected a whole number from 1 to 500
-    16:22 `sound[1]` is `pianno`; expected the id of a sound; did you mean `piano`?
+    16:22 `sound[1]` is `pianno`; expected the id of a sound: `piano` or `organ`; did you mean `piano`?
     17:14 `texture` is `3`; expected `held-chords`, `four-to-the-bar`, `broken-chords`, `shell-voicings`, `guitar`, `four-parts`, `two-feel`, `bossa`, `ballad`, `stride`, `walking-bass`, `band`, `band-double-time` or `band-with-melody`
     "#);
 }

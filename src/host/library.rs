@@ -41,6 +41,9 @@ impl fmt::Display for Reason {
     /// What is wrong; the faults of a faulty file are counted, not told.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
+            Self::Unreadable(error) if error.kind() == io::ErrorKind::NotFound => {
+                f.write_str("cannot be read: there is no such file")
+            }
             Self::Unreadable(error) => write!(f, "cannot be read: {error}"),
             Self::Faulty(faults) if faults.len() == 1 => f.write_str("has a fault"),
             Self::Faulty(faults) => write!(f, "has {} faults", faults.len()),

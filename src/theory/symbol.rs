@@ -67,6 +67,8 @@ impl fmt::Display for SymbolError {
         let (found, whole) = (&self.text[self.at.clone()], quoted(&self.text));
         if found.is_empty() {
             write!(f, "`{whole}` ends too early")?;
+        } else if found == self.text {
+            write!(f, "`{whole}` cannot be read")?;
         } else {
             write!(f, "`{}` in `{whole}` cannot be read", quoted(found))?;
         }

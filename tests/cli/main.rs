@@ -2,6 +2,7 @@
 
 mod basics;
 mod library;
+mod mistakes;
 mod render;
 mod run;
 mod spell;

@@ -60,7 +60,7 @@ impl fmt::Display for NumeralError {
             write!(f, "`{whole}` is a chord symbol")?;
         } else if found.is_empty() {
             write!(f, "`{whole}` ends too early")?;
-        } else if self.expected == Expected::Shorter {
+        } else if self.expected == Expected::Shorter || found == self.text {
             write!(f, "`{whole}` cannot be read")?;
         } else {
             write!(f, "`{}` in `{whole}` cannot be read", quoted(found))?;

@@ -1,0 +1,103 @@
+//! What a stranger gets wrong, and whether the message puts it right.
+
+use std::fs;
+use std::path::PathBuf;
+
+use crate::run::{command, plagal, run};
+
+/// A folder of its own, taken away with the value.
+struct Folder(PathBuf);
+
+impl Folder {
+    fn new(name: &str) -> Self {
+        let path =
+            std::env::temp_dir().join(format!("plagal-mistakes-{name}-{}", std::process::id()));
+        fs::create_dir_all(&path).expect("the temporary folder takes folders");
+        Self(path)
+    }
+
+    fn file(&self, name: &str, text: &str) -> String {
+        let path = self.0.join(name);
+        fs::write(&path, text).expect("the folder takes files");
+        path.to_str().expect("the path is text").to_owned()
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.0);
+    }
+}
+
+#[test]
+fn a_number_that_is_none_is_answered_with_its_range() {
+    for (arguments, expected) in [
+        (["drill", "--seed", "-1"], "from 0 to 18446744073709551615"),
+        (
+            ["drill", "--seed", "first"],
+            "from 0 to 18446744073709551615",
+        ),
+        (["drill", "--questions", "0"], "from 1 to 500"),
+        (["audit", "--count", "many"], "from 1 to 10000000"),
+    ] {
+        let run = plagal(&arguments);
+        assert_eq!(run.code, 2, "{arguments:?}");
+        let whole = format!("expected a whole number {expected}");
+        assert!(run.err.contains(&whole), "{}", run.err);
+    }
+}
+
+#[test]
+fn an_exercise_beside_the_one_who_asks_is_pointed_at() {
+    let folder = Folder::new("beside");
+    folder.file("this-week.json", "{}");
+    let asked = run(command(&["question", "this-week"]).current_dir(&folder.0));
+    assert_eq!(asked.code, 66);
+    assert!(
+        asked.err.contains("did you mean `this-week.json`?"),
+        "{}",
+        asked.err
+    );
+    let json = plagal(&["question", "this-weak", "--json"]).error_json();
+    assert_eq!(
+        json["error"]["expected"],
+        "the id of an exercise, or a file that ends in `.json`"
+    );
+}
+
+#[test]
+fn a_learner_whose_name_is_mistaken_is_not_said_to_be_forgotten() {
+    let run = plagal(&["journal", "forget", "nobody"]);
+    assert_eq!(run.code, 66);
+    assert!(
+        run.err.contains("there is no learner `nobody`"),
+        "{}",
+        run.err
+    );
+}
+
+#[test]
+fn a_file_without_answers_is_not_merged_in_silence() {
+    let folder = Folder::new("merged");
+    let no_journal = folder.file("exercise.json", "{\n\"id\": \"x\"\n}\n");
+    let journal = folder.0.join("journal.jsonl");
+    let journal = journal.to_str().expect("the path is text");
+    let run = plagal(&["journal", "merge", &no_journal, "--journal", journal]);
+    assert_eq!(run.code, 65, "{}", run.out);
+    assert!(run.err.contains("holds no answer"), "{}", run.err);
+    let empty = folder.file("empty.jsonl", "");
+    assert_eq!(
+        plagal(&["journal", "merge", &empty, "--journal", journal]).code,
+        0
+    );
+}
+
+#[test]
+fn the_manual_tells_of_the_commands_of_the_journal() {
+    let manual = plagal(&["manual"]);
+    assert_eq!(manual.code, 0);
+    for command in ["export", "learners", "merge", "forget"] {
+        let heading = format!("plagal journal {command}");
+        assert!(manual.out.contains(&heading), "{heading}");
+    }
+}
