@@ -30,6 +30,7 @@ fn request(wanted: &DeviceId, mode: Mode, bars: u32) -> Request<'_> {
         key: Key::new(PitchClass::C, mode).expect("C has few accidentals"),
         meter: Meter::FourFour,
         bars,
+        styles: &[],
     }
 }
 

@@ -108,6 +108,7 @@ fn an_impossible_wish_is_refused_with_its_reason() {
             key: key.parse().expect("a key"),
             meter: Meter::FourFour,
             bars,
+            styles: &[],
         };
         progression(&request, &catalogue, 1).err()
     };

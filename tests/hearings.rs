@@ -26,6 +26,7 @@ fn drill() -> Drill {
         questions: 3,
         sounds: vec!["piano".to_owned()],
         textures: vec![Texture::HeldChords],
+        styles: Vec::new(),
         six: BareSix::AddedSixth,
     }
 }

@@ -38,6 +38,7 @@ fn drill() -> Drill {
         questions: 10,
         sounds: vec!["upright".to_owned(), "vibraphone".to_owned()],
         textures: vec![Texture::HeldChords, Texture::Ballad, Texture::Band],
+        styles: Vec::new(),
         six: BareSix::AddedSixth,
     }
 }

@@ -102,6 +102,8 @@ impl Palette {
             && !matches!(numeral.head, Head::AugmentedSixth(_));
         let once = match member {
             Member::Sixth | Member::Seventh | Member::Tension => true,
+            // The flat sixth of an augmented sixth pulls down as strongly as the seventh up.
+            Member::Root if matches!(numeral.head, Head::AugmentedSixth(_)) => true,
             Member::Root | Member::Third | Member::Fifth => {
                 self.leads_or_is_foreign(class, member, quality)
             }

@@ -8,6 +8,7 @@ use crate::document::{
     self, Faults, Object, Placed, Problem, Value, distinct, known, one_of, one_or_list, parsed,
     placed, single_or_pair, text, whole,
 };
+use crate::harmony::Style;
 use crate::quiz::{Asked, Drill, KeyGiven, NoQuestion, Question, QuestionKind};
 use crate::theory::{BareSix, Key, Meter, Mode};
 
@@ -89,6 +90,7 @@ fn exercise(
     let questions = fields.optional("questions", whole(1..=500));
     let sounds = fields.optional("sound", names("a sound", known.sounds));
     let textures = fields.optional("texture", one_or_list(1..=16, placed(texture)));
+    let styles = fields.optional("style", one_or_list(1..=Style::ALL.len(), style));
 
     let keys = keys.map_or_else(any_major, |keys| keys.value);
     let listed = devices.as_deref().unwrap_or_default();
@@ -126,6 +128,7 @@ fn exercise(
             Some(textures) => textures.iter().map(|texture| texture.value).collect(),
             None => vec![Texture::HeldChords],
         },
+        styles: styles.unwrap_or_default(),
         six: BareSix::AddedSixth,
     };
     if thoroughly == Thoroughly::Yes {
@@ -238,6 +241,10 @@ fn names<'k>(
 fn texture(value: &Value, faults: &mut Faults) -> Option<Texture> {
     let words = Texture::ALL.map(|texture| (texture.id(), texture));
     one_of(&words)(value, faults)
+}
+
+fn style(value: &Value, faults: &mut Faults) -> Option<Style> {
+    one_of(&Style::ALL.map(|style| (style.name(), style)))(value, faults)
 }
 
 /// `0` for typed answers, or the number of choices.

@@ -6,6 +6,7 @@ use super::{Exercise, Known};
 use crate::arranging::Texture;
 use crate::devices::{Catalogue, DeviceId};
 use crate::document::Faults;
+use crate::harmony::Style;
 use crate::quiz::{Asked, KeyGiven, QuestionKind};
 use crate::theory::{Meter, Mode};
 
@@ -69,7 +70,8 @@ fn every_field_is_read() {
         "devices": ["minor-four"], "always": ["minor-four"], "never": [], "floor": 40,
         "keys": ["Gm", "any major"], "bars": [2, 6], "meter": "3/4", "tempo": 60,
         "key_given": "nothing", "kind": "name-chords", "ask": "marked chord", "answers": 5,
-        "questions": 7, "sound": ["organ", "piano"], "texture": "four-to-the-bar"}"#,
+        "questions": 7, "sound": ["organ", "piano"], "texture": "four-to-the-bar",
+        "style": ["triads", "sixth at home"]}"#,
     );
     let exercise = exercise.expect("it is good");
     assert_eq!(exercise.always, exercise.drill.devices);
@@ -87,6 +89,7 @@ fn every_field_is_read() {
     assert_eq!((exercise.drill.answers, exercise.drill.questions), (5, 7));
     assert_eq!(exercise.drill.sounds, ["organ", "piano"]);
     assert_eq!(exercise.drill.textures, [Texture::FourToTheBar]);
+    assert_eq!(exercise.drill.styles, [Style::Triads, Style::SixthAtHome]);
 }
 
 #[test]
@@ -107,7 +110,8 @@ fn all_faults_of_a_bad_file_are_named() {
   "answers": 1,
   "questions": 0,
   "sound": ["organ", "pianno"],
-  "texture": 3
+  "texture": 3,
+  "style": "jazzy"
 }"#), @r#"
     1:1 `title` is missing; expected text of 1 to 60 characters
     1:1 `about` is missing; expected text of 1 to 400 characters
@@ -129,6 +133,7 @@ fn all_faults_of_a_bad_file_are_named() {
     15:16 `questions` is `0`; expected a whole number from 1 to 500
     16:22 `sound[1]` is `pianno`; expected the id of a sound: `piano` or `organ`; did you mean `piano`?
     17:14 `texture` is `3`; expected `held-chords`, `four-to-the-bar`, `broken-chords`, `shell-voicings`, `guitar`, `four-parts`, `two-feel`, `bossa`, `ballad`, `stride`, `walking-bass`, `band`, `band-double-time` or `band-with-melody`
+    18:12 `style` is `jazzy`; expected `triads`, `sixths`, `sevenths`, `sixth at home` or `minor sevenths`
     "#);
 }
 

@@ -1,12 +1,12 @@
 //! How common chords are among devices, and so which chord of a device tells it from others.
 
 use crate::devices::{Device, Expansion, Kind, Shape};
-use crate::theory::{Mode, Numeral};
+use crate::theory::{Degree, Mode, Numeral};
 
 /// How often each chord is among the own chords of some devices.
 #[derive(Clone, Debug, Default)]
 pub struct Common {
-    chords: Vec<((i32, Kind), f64)>,
+    chords: Vec<(Sound, f64)>,
 }
 
 impl Common {
@@ -27,7 +27,7 @@ impl Common {
         common
     }
 
-    fn add(&mut self, sound: (i32, Kind), share: f64) {
+    fn add(&mut self, sound: Sound, share: f64) {
         match self.chords.iter_mut().find(|(known, _)| *known == sound) {
             Some((_, known)) => *known += share,
             None => self.chords.push((sound, share)),
@@ -51,10 +51,14 @@ impl Common {
     }
 }
 
-/// The root in chromatic steps above the tonic, and the kind.
-fn sound(numeral: &Numeral) -> (i32, Kind) {
+/// Root and bass in chromatic steps above the tonic, and the kind.
+type Sound = (i32, i32, Kind);
+
+fn sound(numeral: &Numeral) -> Sound {
     let shape = Shape::acting(numeral);
-    (shape.root.interval().chromatic(), shape.kind)
+    let bass = numeral.sounding_bass();
+    let steps = |degree: Degree| degree.interval().chromatic();
+    (steps(shape.root), steps(bass), shape.kind)
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! A line in a key, with the devices in it.
 
-use crate::devices::{Catalogue, DeviceId, Occurrence};
-use crate::theory::{Key, Line, Numeral};
+use crate::devices::{Catalogue, DeviceId, Kind, Occurrence, Shape};
+use crate::theory::{Degree, Key, Line, Numeral};
 
 /// A line in a key and the truth about it.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,6 +48,21 @@ impl Progression {
         self.focus
             .filter(|slot| self.devices_at(*slot).any(|found| found == device))
             .or_else(|| self.occurrence(device).map(|found| found.own.start))
+    }
+
+    /// Whether the line tells its key by itself: the tonic in root position comes after its
+    /// dominant.
+    #[must_use]
+    pub fn comes_home(&self) -> bool {
+        let numerals: Vec<&Numeral> = self.line.numerals().collect();
+        numerals.windows(2).any(|pair| {
+            let (dominant, tonic) = (Shape::acting(pair[0]), Shape::of(pair[1]));
+            matches!(dominant.kind, Kind::Dominant | Kind::Major)
+                && dominant.root == Degree::new(5, 0)
+                && matches!(tonic.kind, Kind::Major | Kind::Minor)
+                && pair[1].root() == Degree::TONIC
+                && pair[1].sounding_bass() == Degree::TONIC
+        })
     }
 
     /// Whether a slot's chord has a note outside the key.

@@ -6,6 +6,7 @@ use std::ops::RangeInclusive;
 use super::kinds::QuestionKind;
 use crate::arranging::Texture;
 use crate::devices::DeviceId;
+use crate::harmony::Style;
 use crate::theory::{BareSix, Key, Meter};
 
 /// How the key is made known before the line sounds.
@@ -69,6 +70,14 @@ impl fmt::Display for Asked {
     }
 }
 
+impl Drill {
+    /// Whether the key is known before the line sounds.
+    #[must_use]
+    pub fn tells_key(&self) -> bool {
+        self.key_given != KeyGiven::Nothing && self.kind != QuestionKind::Home
+    }
+}
+
 /// The settings of a drill.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drill {
@@ -96,6 +105,8 @@ pub struct Drill {
     pub sounds: Vec<String>,
     /// Never empty.
     pub textures: Vec<Texture>,
+    /// How chords at rest are coloured; in any style if none is named.
+    pub styles: Vec<Style>,
     /// How a bare six in a typed answer is read.
     pub six: BareSix,
 }

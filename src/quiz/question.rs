@@ -112,6 +112,8 @@ pub enum NoQuestion {
     Refused(Refusal),
     /// No key of the drill has a mode in which the device is met.
     NoKey(DeviceId),
+    /// Nothing gives the key, and no line with the device comes home by its dominant.
+    NoHome(DeviceId),
     /// The kind cannot ask about the device.
     Unsuited {
         kind: QuestionKind,
@@ -128,6 +130,12 @@ impl std::fmt::Display for NoQuestion {
                 write!(
                     f,
                     "no key of the exercise has the mode of device `{device}`"
+                )
+            }
+            Self::NoHome(device) => {
+                write!(
+                    f,
+                    "the key is not given, and no line with device `{device}` tells it by V and I"
                 )
             }
             Self::Unsuited { kind, device } => {
@@ -244,9 +252,11 @@ impl Question {
                 key: aim.key(&keys, &mut random),
                 meter: drill.meter,
                 bars: length(&drill.bars, draw, &mut random),
+                styles: &drill.styles,
             };
             match progression(&request, catalogue, random.random()) {
-                Ok(line) => lines.push(line),
+                Ok(line) if drill.tells_key() || line.comes_home() => lines.push(line),
+                Ok(_) => refusal = NoQuestion::NoHome(wanted.clone()),
                 Err(error) => refusal = NoQuestion::from(error),
             }
             if lines.len() < aim.lines() && draw + 1 < DRAWS {

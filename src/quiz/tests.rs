@@ -34,6 +34,7 @@ pub(super) fn drill(devices: &[&str]) -> Drill {
         questions: 2,
         sounds: vec!["electric-piano".to_owned()],
         textures: vec![Texture::HeldChords],
+        styles: Vec::new(),
         six: BareSix::AddedSixth,
     }
 }

@@ -79,12 +79,8 @@ impl Chord {
                     .map(|(d, m)| tone(d, m))
                     .collect()
             }
-            Head::Roman { quality, .. } | Head::Substitute { quality } => quality
-                .members()
-                .into_iter()
-                .map(|(m, i)| tone(root.up(i), m))
-                .collect(),
-            Head::Neapolitan => Quality::MAJOR
+            Head::Roman { .. } | Head::Substitute { .. } | Head::Neapolitan => numeral
+                .quality()
                 .members()
                 .into_iter()
                 .map(|(m, i)| tone(root.up(i), m))
@@ -168,7 +164,9 @@ impl Chord {
                 fifth: Fifth::Diminished,
                 ..quality
             },
-            Head::AugmentedSixth(AugmentedSixth::Italian | AugmentedSixth::German)
+            Head::AugmentedSixth(
+                AugmentedSixth::Italian | AugmentedSixth::German | AugmentedSixth::Swiss,
+            )
             | Head::Roman { .. }
             | Head::Substitute { .. }
             | Head::Neapolitan => quality,

@@ -26,6 +26,7 @@ fn generated_progressions_lead_without_a_fault() {
                 key,
                 meter: Meter::FourFour,
                 bars: 8,
+                styles: &[],
             };
             // A device of the other mode makes nothing in this key.
             let Ok(made) = progression(&request, &catalogue, seed) else {

@@ -20,7 +20,7 @@ TRAPS = spelling.TRAPS + [
 ]
 
 MAJOR = """
-Ger6/1 Ger43, Ger6/iii Ger65/iii, II9 II9, IIImaj7 III#7, IImaj7 II#7, IV/5 IV@P5, IV/II IV/II, IV/bIII IV/bIII, V13 V9[add13],
+Ger6/1 Ger43, Sw6 Sw43, Ger6/iii Ger65/iii, II9 II9, IIImaj7 III#7, IImaj7 II#7, IV/5 IV@P5, IV/II IV/II, IV/bIII IV/bIII, V13 V9[add13],
 V7/1 V7@P1, V7/II V7/II, V7/III V7/III, V7/vii V7/vii, V7b9/vi V9/vi, V9/IV V9/IV, V9sus4 V9[no3][add4], VI7b9 VI9[b9], Vadd6 V[add6],
 Vmaj7 V#7, bII9 bIIb7[addb9], bVI9 bVIb7[addb9], bVII/1 bVII@P1, bVII9 bVIIb7[add9], bVmaj7 bV7, bvi9 bvi7[addb9], ii7/5 ii7@P5, ii7/II ii7/II,
 ii7/bII ii7/bII, iiiø7 iiiø7, iimaj7 ii[add#7], iio7 iio7, ivo7 ivo7, v9 v9, vi7/bII vi7/bII, vii vii, vii/#4 vii64

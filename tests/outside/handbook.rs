@@ -168,6 +168,8 @@ fn chromatic_chords_are_spelled_as_the_books_spell_them() {
         ("It6", "c", "Ab C F#"),
         ("Fr6", "c", "Ab C D F#"),
         ("Ger6", "c", "Ab C Eb F#"),
+        // OMT1 "Altered subdominants" (Swiss sixth), MT21 21.5.4.
+        ("Sw6", "C", "Ab C D# F#"),
         ("N6", "c", "F Ab Db"),
         ("subV7", "C", "Db F Ab Cb"),
         ("iv", "C", "F Ab C"),

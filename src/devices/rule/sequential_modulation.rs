@@ -4,7 +4,7 @@ use std::ops::Range;
 
 use super::falls::{falls_a_fifth, is_dominant};
 use crate::devices::shape::{Kind, Shape};
-use crate::theory::Numeral;
+use crate::theory::{Degree, Numeral};
 
 /// Lengths of the pattern, the longest first.
 const LENGTHS: [usize; 2] = [4, 3];
@@ -38,7 +38,12 @@ fn is_restated(chords: &[&Numeral]) -> bool {
         .iter()
         .zip(other)
         .all(|(from, to)| semitones(from, to) == step && are_alike(from, to));
-    step != 0 && alike && one.windows(2).any(|pair| cadences(pair[0], pair[1]))
+    let mut pairs = one.windows(2).zip(other.windows(2));
+    // What is restated at home is a sequence within the key.
+    let moves_away = |(pair, again): (&[&Numeral], &[&Numeral])| {
+        cadences(pair[0], pair[1]) && again[1].root() != Degree::TONIC
+    };
+    step != 0 && alike && pairs.any(moves_away)
 }
 
 /// Whether both are of one kind, or act as one.

@@ -18,13 +18,26 @@ pub(super) fn role(chord: &Numeral, root: Degree, context: &Context) -> Role {
             Third::Major | Third::Minor | Third::Omitted => Role::Dominant,
         };
     }
-    // In the blues both sevenths rest: I7 before IV7 is home and leads nowhere.
-    let next = Shape::acting(&context.next);
-    let blues = next.kind == Kind::Dominant && next.root == degree(4);
-    if root == Degree::TONIC && blues && context.mode == Mode::Major && chord.target.is_none() {
+    if rests_on_tonic(chord, root, context) {
         return Role::BluesSeventh;
     }
     resolved(root, context).unwrap_or_else(|| unresolved(chord, root, context))
+}
+
+/// Whether a seventh chord on the tonic, not written as applied, is the home of the blues:
+/// before IV7 if no ii of it has come first, and after IV7 unless it leads to a plain IV.
+fn rests_on_tonic(chord: &Numeral, root: Degree, context: &Context) -> bool {
+    let next = Shape::acting(&context.next);
+    let before = context.before.as_ref().map(Shape::acting);
+    let is =
+        |shape: Shape, number: u8, kind: Kind| shape.root == degree(number) && shape.kind == kind;
+    let is_led = before.is_some_and(|before| is(before, 5, Kind::Minor));
+    let leads = is(next, 4, Kind::Major) || is(next, 4, Kind::Minor);
+    let comes_back = before.is_some_and(|before| is(before, 4, Kind::Dominant)) && !leads;
+    root == Degree::TONIC
+        && context.mode == Mode::Major
+        && chord.target.is_none()
+        && (comes_back || is(next, 4, Kind::Dominant) && !is_led)
 }
 
 /// An augmented sixth opens to the fifth of its key, or holds the root of what follows.

@@ -66,6 +66,11 @@ pub(super) fn usual_in(chord: &Numeral, chord_role: Role, context: &Context) -> 
         }
         Role::AugmentedSixth(_) | Role::CommonToneAugmentedSixth | Role::Neapolitan => {
             match chord.head {
+                // How its fifth is spelled is not heard.
+                Head::AugmentedSixth(AugmentedSixth::Swiss) => Numeral {
+                    head: Head::AugmentedSixth(AugmentedSixth::German),
+                    ..chord.without_bass()
+                },
                 Head::AugmentedSixth(_) | Head::Neapolitan => chord.without_bass(),
                 Head::Roman { .. } | Head::Substitute { .. } => Numeral::roman(root, quality),
             }
@@ -131,6 +136,7 @@ fn usual_quality(chord: &Numeral, chord_role: Role) -> Quality {
         Kind::Dominant if written.third == Third::Fourth => written.plain(),
         Kind::Dominant => Quality::DOMINANT_SEVENTH,
         Kind::HalfDiminished => Quality::HALF_DIMINISHED,
+        Kind::Diminished if written.seventh.is_none() => Quality::DIMINISHED,
         Kind::Diminished => Quality::DIMINISHED_SEVENTH,
         Kind::Augmented => Quality::AUGMENTED,
         Kind::Suspended => written.plain(),

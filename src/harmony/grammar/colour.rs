@@ -29,9 +29,26 @@ impl Style {
         Self::MinorSevenths,
     ];
 
-    /// Draws a style, each as often as the others.
-    pub(super) fn drawn(random: &mut impl Rng) -> Self {
-        Self::ALL[random.random_range(0..Self::ALL.len())]
+    /// The word in files.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Triads => "triads",
+            Self::Sixths => "sixths",
+            Self::Sevenths => "sevenths",
+            Self::SixthAtHome => "sixth at home",
+            Self::MinorSevenths => "minor sevenths",
+        }
+    }
+
+    /// Draws one of some styles, or of all if none is named, each as often as the others.
+    pub(super) fn drawn(styles: &[Self], random: &mut impl Rng) -> Self {
+        let styles = if styles.is_empty() {
+            &Self::ALL
+        } else {
+            styles
+        };
+        styles[random.random_range(0..styles.len())]
     }
 
     /// The numeral in this style; its root, kind, bass and target stay. What follows decides
@@ -60,9 +77,24 @@ impl Style {
             Kind::Major if !is_bare(quality) => quality,
             // The dominant triad stands for the seventh chord in every style.
             Kind::Major if numeral.root() == Degree::new(5, 0) => quality,
-            // The subtonic of minor has no sixth or seventh of its own that does not pull.
-            Kind::Major if mode == Mode::Minor && numeral.root() == Degree::new(7, -1) => quality,
+            // The subtonic of minor has no sixth or seventh of its own that does not pull, and
+            // the seventh of the major subdominant there is the minor one.
+            Kind::Major
+                if mode == Mode::Minor
+                    && [Degree::new(7, -1), Degree::new(4, 0)].contains(&numeral.root()) =>
+            {
+                quality
+            }
             Kind::Major => style.major(has_room),
+            // The leading tone of the dominant has just arrived.
+            Kind::Minor if comes_home(before, numeral) => {
+                let bare = Self::Triads.minor(quality, false);
+                if style == Self::Sixths && mode == Mode::Minor {
+                    style.minor(bare, true)
+                } else {
+                    bare
+                }
+            }
             Kind::Minor => {
                 let dominant = Degree::new(5, 0);
                 let to_dominant = next.is_some_and(|next| next.root() == dominant);
@@ -123,6 +155,41 @@ fn leads_to(before: &Numeral, numeral: &Numeral) -> bool {
         Kind::Major | Kind::Minor | Kind::Suspended => return false,
     };
     numeral.root() != Degree::TONIC && leading.root == numeral.root().up(interval)
+}
+
+/// Whether a chord is the tonic after its dominant or leading-tone chord.
+fn comes_home(before: Option<&Numeral>, numeral: &Numeral) -> bool {
+    let leading = before.map(Shape::acting);
+    numeral.root() == Degree::TONIC
+        && leading.is_some_and(|leading| match leading.kind {
+            Kind::Dominant => leading.root == Degree::new(5, 0),
+            Kind::Diminished => leading.root == Degree::new(7, 0),
+            Kind::Major
+            | Kind::Minor
+            | Kind::HalfDiminished
+            | Kind::Augmented
+            | Kind::Suspended => false,
+        })
+}
+
+/// In the blues the tonic and the subdominant are sevenths wherever they stand.
+pub(super) fn blue(numeral: Numeral) -> Numeral {
+    let places = [Degree::TONIC, Degree::new(4, 0)];
+    match numeral.head {
+        Head::Roman { root, quality }
+            if Kind::of(quality) == Kind::Major
+                && numeral.target.is_none()
+                && numeral.bass.is_none()
+                && places.contains(&root) =>
+        {
+            let quality = Quality::DOMINANT_SEVENTH;
+            Numeral::roman(root, quality)
+        }
+        Head::Roman { .. }
+        | Head::Substitute { .. }
+        | Head::AugmentedSixth(_)
+        | Head::Neapolitan => numeral,
+    }
 }
 
 fn is_bare(quality: Quality) -> bool {

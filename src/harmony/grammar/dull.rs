@@ -27,11 +27,17 @@ pub(super) fn is_dull(chords: &[Chord], cells: &[Cell]) -> bool {
 }
 
 /// Whether a phrase that begins like an earlier one goes on where its last shared chord
-/// does not lead.
+/// does not lead, or breaks off in the middle of a device: after a chord outside the key or
+/// over another bass, which leads where it led before.
 pub(super) fn has_bad_seam(chords: &[Chord], cells: &[Cell], vocabulary: &Vocabulary) -> bool {
     (1..chords.len()).any(|at| {
         let is_seam = cells[at - 1].copy_of.is_some() && cells[at].copy_of.is_none();
-        is_seam && vocabulary.weight(&chords[at - 1], &chords[at]) <= 0.0
+        let goes_on = cells[at - 1].copy_of.is_none_or(|model| {
+            let last = &chords[model];
+            let leads = last.filler.is_none() || last.inverted;
+            !leads || chords[model + 1].is_like(&chords[at])
+        });
+        is_seam && (!goes_on || vocabulary.weight(&chords[at - 1], &chords[at]) <= 0.0)
     })
 }
 

@@ -23,18 +23,20 @@ impl Openings {
         match self {
             Self::Tonic => 0.0,
             Self::OfTheKey => 0.2,
-            Self::AnyChord => 0.6,
+            Self::AnyChord => 0.75,
         }
     }
 }
 
 /// Openings off the tonic and how often they are met in the repertoire, in per cent
 /// (counted in the Jazz Harmony Treebank, Harasim et al. 2020; the small ones rounded up).
-/// What they lead to is written out where the key alone would take them elsewhere.
+/// IV is met in 1.8 of a hundred tunes; here it comes oftener, because no other opening is
+/// so easily taken for home. What they lead to is written out where the key alone would take
+/// them elsewhere.
 const OPENINGS_MAJOR: [(&str, f64); 9] = [
     ("ii7", 8.9),
     ("vi7", 3.0),
-    ("IV", 1.8),
+    ("IV", 5.0),
     ("V7/V", 1.5),
     ("viiø7 V7/vi vi7", 0.9),
     ("iii7", 0.9),

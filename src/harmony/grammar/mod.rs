@@ -47,6 +47,8 @@ pub struct Request<'a> {
     pub meter: Meter,
     /// 2 to 32.
     pub bars: u32,
+    /// The styles that lines are coloured in; all of them if none is named.
+    pub styles: &'a [Style],
 }
 
 /// Frames that are drawn before a request is refused, and draws within each. Many draws
@@ -73,7 +75,7 @@ pub fn progression(
     for _ in 0..FRAMES {
         let frame = planner.frame(&mut random);
         for _ in 0..DRAWS {
-            let style = Style::drawn(&mut random);
+            let style = Style::drawn(request.styles, &mut random);
             let Some(plan) = planner.plan(&frame, &mut random) else {
                 continue;
             };
@@ -166,7 +168,12 @@ fn made(
         } else {
             let numeral = |at: usize| chords.get(at).map(|chord| &chord.numeral);
             let before = at.checked_sub(1).and_then(numeral);
-            style.dress(&chord.numeral, before, numeral(at + 1), mode)
+            let dressed = style.dress(&chord.numeral, before, numeral(at + 1), mode);
+            if request.wanted.as_str() == blues::DEVICE {
+                colour::blue(dressed)
+            } else {
+                dressed
+            }
         },
         length: frame.cells[at].length,
     });

@@ -2,6 +2,7 @@
 
 use super::vocabulary::Chord;
 use crate::devices::Kind;
+use crate::theory::Degree;
 
 /// Chromatic steps up from one root to the other, 0 to 11.
 fn up(from: &Chord, to: &Chord) -> i32 {
@@ -36,7 +37,9 @@ pub(super) fn leave(from: &Chord, to: &Chord) -> f64 {
         (Kind::Dominant, _) if up == 11 => 2.0,
         (Kind::Dominant, _) => 0.0,
         (Kind::Diminished, _) if up == 1 => 4.0,
-        (Kind::Diminished, 0 | 6) if home => 2.0,
+        (Kind::Diminished, 0) if home => 2.0,
+        // The bass that has climbed to sharp 4 goes on to 5.
+        (Kind::Diminished, 6) if home && to.numeral.sounding_bass() == Degree::new(5, 0) => 2.0,
         (Kind::Diminished, _) if up == 11 && to.shape.kind == Kind::Minor => 2.0,
         (Kind::Diminished, _) => 0.0,
         (Kind::HalfDiminished, 6) => match to.step {

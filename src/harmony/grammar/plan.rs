@@ -240,6 +240,7 @@ impl<'a> Planner<'a> {
             let free: Vec<&Expansion> = device
                 .expansions_in(self.vocabulary.mode)
                 .filter(|expansion| !expansion.at_start && !expansion.at_end)
+                .filter(|expansion| !tile::leaps_from_sharp_four(expansion))
                 .collect();
             if free.is_empty() {
                 continue;

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::devices::{Kind, Shape};
-use crate::theory::Degree;
+use crate::theory::{Degree, Quality};
 
 fn c(mode: Mode) -> Key {
     Key::new(crate::theory::PitchClass::C, mode).expect("C has few accidentals")
@@ -26,6 +26,7 @@ fn every_device_is_planted_and_found_in_every_length_that_fits() {
                     key: c(mode),
                     meter: Meter::FourFour,
                     bars,
+                    styles: &[],
                 };
                 match progression(&request, &catalogue, seed) {
                     Ok(made) => assert!(made.occurrence(&device.id).is_some()),
@@ -49,6 +50,7 @@ fn the_same_seed_makes_the_same_line_and_others_differ() {
         key,
         meter: Meter::FourFour,
         bars: 8,
+        styles: &[],
     };
     let line = |seed| progression(&request, &catalogue, seed).map(|made| made.line.to_string());
     let lines: std::collections::BTreeSet<_> = (0..100).map(|seed| line(seed).ok()).collect();
@@ -74,6 +76,7 @@ fn drills_on_the_blues_have_choruses() {
             key: c(mode),
             meter: Meter::FourFour,
             bars: blues::BARS,
+            styles: &[],
         };
         for seed in 0..50 {
             let made = progression(&request, &catalogue, seed).expect("a chorus");
@@ -104,6 +107,7 @@ fn dominants_do_not_fall_back_and_lines_close_from_the_root() {
                 key: c(device.modes[0]),
                 meter: Meter::FourFour,
                 bars: 8,
+                styles: &[],
             };
             let Ok(made) = progression(&request, &catalogue, seed) else {
                 continue;
@@ -135,6 +139,106 @@ fn dominants_do_not_fall_back_and_lines_close_from_the_root() {
 }
 
 #[test]
+fn chords_are_coloured_as_they_lead() {
+    // Common practice: the leading tone of V rises to a minor tonic without a seventh, the
+    // major subdominant of minor has no major seventh, and a bass that has climbed to
+    // sharp 4 goes on to 5.
+    let catalogue = Catalogue::built_in();
+    let (mut lines, mut faults) = (0, Vec::new());
+    for device in catalogue.devices().iter().filter(|device| device.asked) {
+        for (mode, seed) in device
+            .modes
+            .iter()
+            .flat_map(|mode| (0..20).map(|seed| (*mode, seed)))
+        {
+            let request = Request {
+                wanted: &device.id,
+                company: &[],
+                never: &[],
+                key: c(mode),
+                meter: Meter::FourFour,
+                bars: 8,
+                styles: &[],
+            };
+            let Ok(made) = progression(&request, &catalogue, seed) else {
+                continue;
+            };
+            lines += 1;
+            let chords: Vec<String> = made.line.numerals().map(ToString::to_string).collect();
+            let is_odd = |pair: &[String]| {
+                let pair = (pair[0].as_str(), pair[1].as_str());
+                let (before, chord) = pair;
+                pair == ("V7", "i7")
+                    || mode == Mode::Minor && (before == "IVmaj7" || chord == "IVmaj7")
+                    || before == "#ivo7" && ["I", "Iadd6", "Imaj7"].contains(&chord)
+            };
+            if chords.windows(2).any(is_odd) {
+                faults.push(format!("{}: {}", device.id, made.line));
+            }
+        }
+    }
+    assert!(lines > 1000, "{lines}");
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn lines_keep_to_the_styles_that_are_asked() {
+    let catalogue = Catalogue::built_in();
+    let wanted = "authentic-cadence".parse().expect("an id");
+    for seed in 0..50 {
+        let request = Request {
+            wanted: &wanted,
+            company: &[],
+            never: &[],
+            key: c(Mode::Major),
+            meter: Meter::FourFour,
+            bars: 8,
+            styles: &[Style::Triads, Style::MinorSevenths],
+        };
+        let made = progression(&request, &catalogue, seed).expect("a line");
+        for numeral in made.line.numerals() {
+            let is_home = numeral.root() == Degree::TONIC && numeral.target.is_none();
+            assert!(
+                !is_home || numeral.quality() == Quality::MAJOR,
+                "{}",
+                made.line
+            );
+        }
+    }
+}
+
+#[test]
+fn blues_sevenths_stand_among_their_like() {
+    let catalogue = Catalogue::built_in();
+    let wanted = "blues-sevenths".parse().expect("an id");
+    for seed in 0..50 {
+        let request = Request {
+            wanted: &wanted,
+            company: &[],
+            never: &[],
+            key: c(Mode::Major),
+            meter: Meter::FourFour,
+            bars: 8,
+            styles: &[],
+        };
+        let made = progression(&request, &catalogue, seed).expect("a line");
+        for numeral in made
+            .line
+            .numerals()
+            .filter(|numeral| numeral.bass.is_none())
+        {
+            let root = Shape::of(numeral).root;
+            let is_major = Kind::of(numeral.quality()) == Kind::Major;
+            assert!(
+                !is_major || ![Degree::TONIC, Degree::new(4, 0)].contains(&root),
+                "{}",
+                made.line
+            );
+        }
+    }
+}
+
+#[test]
 fn what_cannot_be_met_is_refused_with_the_reason() {
     let catalogue = Catalogue::built_in();
     let id = |text: &str| text.parse::<DeviceId>().expect("an id");
@@ -146,6 +250,7 @@ fn what_cannot_be_met_is_refused_with_the_reason() {
         key: c(Mode::Major),
         meter: Meter::ThreeFour,
         bars: 2,
+        styles: &[],
     };
     let refused = |request: &Request<'_>| progression(request, &catalogue, 1).err();
     assert!(matches!(

@@ -70,6 +70,9 @@ pub(super) fn around<'a>(
 /// dominant is half-diminished or minor by what the dominant leads to. Shares of the
 /// half-diminished counted in the Jazz Harmony Treebank (Harasim et al. 2020).
 fn practice(expansion: &Expansion) -> f64 {
+    if leaps_from_sharp_four(expansion) {
+        return 0.0;
+    }
     let kind = |at: usize| Kind::of(expansion.own[at].numeral.quality());
     if expansion.own.len() != 2 || kind(1) != Kind::Dominant {
         return 1.0;
@@ -86,6 +89,18 @@ fn practice(expansion: &Expansion) -> f64 {
         Kind::Minor => 2.0 * (1.0 - half_diminished),
         Kind::Major | Kind::Dominant | Kind::Diminished | Kind::Augmented | Kind::Suspended => 1.0,
     }
+}
+
+/// Whether a diminished seventh on sharp 4 goes to the tonic in root position: charts write
+/// it so, but a bass that has come to sharp 4 goes on to 5 (common practice).
+pub(super) fn leaps_from_sharp_four(expansion: &Expansion) -> bool {
+    let chords: Vec<&Numeral> = expansion.chords().map(|wanted| &wanted.numeral).collect();
+    chords.windows(2).any(|pair| {
+        pair[0].root() == Degree::new(4, 1)
+            && Kind::of(pair[0].quality()) == Kind::Diminished
+            && pair[1].root() == Degree::TONIC
+            && pair[1].bass.is_none()
+    })
 }
 
 fn same_own(one: &Expansion, other: &Expansion) -> bool {

@@ -47,7 +47,7 @@ pub(super) fn ask(
 
 /// What the first chord's root may be in its key, in chromatic steps above the tonic, and
 /// how often it is there where lines open off the tonic freely (counted in such lines).
-const OPENINGS_MAJOR: [(i32, f64); 5] = [(2, 0.37), (0, 0.26), (9, 0.21), (5, 0.13), (4, 0.03)];
+const OPENINGS_MAJOR: [(i32, f64); 5] = [(2, 0.39), (9, 0.23), (5, 0.18), (0, 0.16), (4, 0.04)];
 const OPENINGS_MINOR: [(i32, f64); 5] = [(0, 0.4), (2, 0.2), (5, 0.2), (8, 0.14), (7, 0.06)];
 
 /// Home and other keys, each as early as lines with such a first root are in it; then any.

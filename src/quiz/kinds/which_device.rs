@@ -1,5 +1,7 @@
 //! Which device is this? Its place in the line is pointed at.
 
+use std::ops::Range;
+
 use rand::seq::SliceRandom;
 use rand_chacha::ChaCha8Rng;
 
@@ -8,6 +10,7 @@ use crate::devices::{Catalogue, Device, DeviceId};
 use crate::quiz::answer::Form;
 use crate::quiz::drill::Drill;
 use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
+use crate::theory::Mode;
 
 /// Answers on offer where the exercise names no number.
 const OFFERED: usize = 5;
@@ -73,7 +76,44 @@ pub(super) fn ask(
         devices: vec![wanted.id.clone()],
         offered: offered.iter().map(|device| device.id.clone()).collect(),
     }];
-    question.pointed = own.collect();
-    question.prompt = Prompt::Plain("Which device is at the marked chords?".to_owned());
+    let chords = question.progression.line.slots().len();
+    question.pointed = pointed(own, most_chords(drill, catalogue, mode), chords).collect();
+    question.prompt = Prompt::Plain("Which device is in the marked chords?".to_owned());
     Ok(())
+}
+
+/// The most chords that a device of the drill is spelled out with.
+fn most_chords(drill: &Drill, catalogue: &Catalogue, mode: Mode) -> usize {
+    let devices = drill.devices.iter().filter_map(|id| catalogue.get(id));
+    devices
+        .flat_map(|device| device.expansions_in(mode))
+        .map(|expansion| expansion.own.len())
+        .max()
+        .unwrap_or(1)
+}
+
+/// The device's own chords, and as many of those after and before it as make `count`: how
+/// many are pointed at would otherwise tell which device it is.
+fn pointed(own: Range<usize>, count: usize, chords: usize) -> Range<usize> {
+    let end = own.end.max((own.start + count).min(chords));
+    let start = own.start.min(end.saturating_sub(count));
+    start..end
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn as_many_chords_are_pointed_at_whatever_the_device() {
+        for (own, expected) in [
+            (1..4, 1..4),
+            (1..3, 1..4),
+            (3..5, 2..5),
+            (4..5, 2..5),
+            (0..5, 0..5),
+        ] {
+            assert_eq!(pointed(own, 3, 5), expected);
+        }
+    }
 }

@@ -60,6 +60,7 @@ impl Course {
             questions: 25,
             sounds: Vec::new(),
             textures: TEXTURES.to_vec(),
+            styles: Vec::new(),
             six: BareSix::AddedSixth,
         };
         let mut course = Self {

@@ -34,6 +34,9 @@ pub enum AugmentedSixth {
     Italian,
     French,
     German,
+    /// The German one as it is spelled before a major tonic over 5: its fifth is a raised
+    /// second degree, which goes up to 3.
+    Swiss,
 }
 
 impl AugmentedSixth {
@@ -46,6 +49,7 @@ impl AugmentedSixth {
             Self::Italian => vec![flat_six, Degree::TONIC, sharp_four],
             Self::French => vec![flat_six, Degree::TONIC, Degree::new(2, 0), sharp_four],
             Self::German => vec![flat_six, Degree::TONIC, Degree::new(3, -1), sharp_four],
+            Self::Swiss => vec![flat_six, Degree::TONIC, Degree::new(2, 1), sharp_four],
         }
     }
 }
@@ -184,6 +188,7 @@ impl Numeral {
             Head::AugmentedSixth(AugmentedSixth::Italian) => "It6".to_owned(),
             Head::AugmentedSixth(AugmentedSixth::French) => "Fr6".to_owned(),
             Head::AugmentedSixth(AugmentedSixth::German) => "Ger6".to_owned(),
+            Head::AugmentedSixth(AugmentedSixth::Swiss) => "Sw6".to_owned(),
             Head::Neapolitan => "N6".to_owned(),
         };
         if let Some(target) = &self.target {

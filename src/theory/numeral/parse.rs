@@ -85,7 +85,7 @@ struct Reader<'a> {
 }
 
 /// Special heads, longer writings first.
-const SPECIAL: [(&str, Head); 13] = [
+const SPECIAL: [(&str, Head); 15] = [
     ("It+6", Head::AugmentedSixth(AugmentedSixth::Italian)),
     ("It6", Head::AugmentedSixth(AugmentedSixth::Italian)),
     ("It", Head::AugmentedSixth(AugmentedSixth::Italian)),
@@ -97,6 +97,8 @@ const SPECIAL: [(&str, Head); 13] = [
     ("Ger65", Head::AugmentedSixth(AugmentedSixth::German)),
     ("Ger6", Head::AugmentedSixth(AugmentedSixth::German)),
     ("Ger", Head::AugmentedSixth(AugmentedSixth::German)),
+    ("Sw6", Head::AugmentedSixth(AugmentedSixth::Swiss)),
+    ("Sw", Head::AugmentedSixth(AugmentedSixth::Swiss)),
     ("N6", Head::Neapolitan),
     ("N", Head::Neapolitan),
 ];
@@ -167,7 +169,7 @@ impl<'a> Reader<'a> {
 
     fn starts_head(&self) -> bool {
         let (_, rest) = read_accidentals(self.rest());
-        rest.starts_with(['I', 'V', 'i', 'v', 's', 'N', 'F', 'G'])
+        rest.starts_with(['I', 'V', 'i', 'v', 's', 'S', 'N', 'F', 'G'])
     }
 
     fn head(&mut self) -> Result<(Head, Option<Figure>), NumeralError> {

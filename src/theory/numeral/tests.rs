@@ -155,6 +155,7 @@ fn any_head() -> impl Strategy<Value = Head> {
         8 => roman,
         1 => Just(Head::Substitute { quality: Quality::DOMINANT_SEVENTH }),
         1 => Just(Head::AugmentedSixth(AugmentedSixth::German)),
+        1 => Just(Head::AugmentedSixth(AugmentedSixth::Swiss)),
         1 => Just(Head::Neapolitan),
     ]
 }

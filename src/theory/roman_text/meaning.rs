@@ -240,7 +240,7 @@ fn bass(root: Degree, quality: Quality, inversion: usize) -> Degree {
 }
 
 /// The bass that figures give an augmented sixth; each is stacked in thirds from the
-/// raised fourth degree, the French one from the second.
+/// raised fourth degree, the French and the Swiss one from the second.
 fn augmented_sixth_bass(kind: AugmentedSixth, figures: Option<Figures>) -> Option<Degree> {
     let flat_six = Degree::new(6, -1);
     let sharp_four = Degree::new(4, 1);
@@ -248,6 +248,7 @@ fn augmented_sixth_bass(kind: AugmentedSixth, figures: Option<Figures>) -> Optio
         AugmentedSixth::Italian => &[sharp_four, flat_six, Degree::TONIC],
         AugmentedSixth::German => &[sharp_four, flat_six, Degree::TONIC, Degree::new(3, -1)],
         AugmentedSixth::French => &[Degree::new(2, 0), sharp_four, flat_six, Degree::TONIC],
+        AugmentedSixth::Swiss => &[Degree::new(2, 1), sharp_four, flat_six, Degree::TONIC],
     };
     let Some(figures) = figures else {
         return Some(flat_six);

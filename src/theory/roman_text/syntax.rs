@@ -74,7 +74,7 @@ const HEADS: [(&str, Head); 9] = [
     ("Fr", Head::AugmentedSixth(AugmentedSixth::French)),
     ("Ger", Head::AugmentedSixth(AugmentedSixth::German)),
     ("Gr", Head::AugmentedSixth(AugmentedSixth::German)),
-    ("Sw", Head::AugmentedSixth(AugmentedSixth::German)),
+    ("Sw", Head::AugmentedSixth(AugmentedSixth::Swiss)),
     ("N", Head::Neapolitan),
 ];
 
