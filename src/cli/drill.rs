@@ -66,6 +66,9 @@ fn full_screen(
         theme,
         six: context.bare_six,
         begin,
+        learner: context
+            .learner_is_named
+            .then(|| context.style.safe(&context.learner)),
         told,
     };
     let (outcome, practice) = tui::run(setup);

@@ -152,7 +152,12 @@ impl Missing {
     fn expected(&self) -> String {
         match self.what {
             "learner" => "a name that `plagal journal learners` lists".to_owned(),
-            "exercise" => "the id of an exercise, or a file that ends in `.json`".to_owned(),
+            "exercise" => {
+                "an id that `plagal exercises` lists, or a file that ends in `.json`".to_owned()
+            }
+            "device" => "an id that `plagal devices` lists".to_owned(),
+            "texture" => "an id that `plagal textures` lists".to_owned(),
+            "sound" | "kit" => "an id that `plagal sounds` lists".to_owned(),
             what => format!("the id of a {what}"),
         }
     }
@@ -161,6 +166,8 @@ impl Missing {
         let mut what = format!("there is no {} `{}`", self.what, self.id);
         if let Some(near) = &self.near {
             what += &format!("; did you mean `{near}`?");
+        } else {
+            what += &format!("; expected {}", self.expected());
         }
         Message {
             what,

@@ -9,7 +9,7 @@ use super::shelves;
 use crate::devices::Catalogue;
 use crate::exercise::{Exercise, Known};
 use crate::host::clock;
-use crate::host::library::{self, Shelf};
+use crate::host::library::{self, BadFile, Shelf};
 use crate::host::player::Player;
 use crate::practice::{Keeper, Performer, Person, Practice, Start, due, wishes};
 
@@ -26,7 +26,7 @@ impl Practising {
     pub(super) fn open(context: &Context) -> Result<Self, Failure> {
         let catalogue = Arc::new(shelves::catalogue(&shelves::devices(context))?);
         let shelf = exercises(&catalogue, context);
-        let mut told: Vec<String> = shelf.bad.iter().map(ToString::to_string).collect();
+        let mut told: Vec<String> = shelf.bad.iter().map(left_out).collect();
         let exercises: Vec<Exercise> = shelf
             .things
             .into_iter()
@@ -39,7 +39,7 @@ impl Practising {
         let (keeper, found) = Keeper::open(&person, &catalogue, clock::now());
         told.extend(found);
         let sounds = shelves::sounds(context);
-        told.extend(sounds.bad.iter().map(ToString::to_string));
+        told.extend(sounds.bad.iter().map(left_out));
         let sounds = sounds
             .things
             .into_iter()
@@ -70,6 +70,11 @@ impl Practising {
         };
         exercise(named, self.practice.catalogue(), context)
     }
+}
+
+/// That a file cannot be used, and how to learn why.
+fn left_out(bad: &BadFile) -> String {
+    format!("{bad}; `plagal check` tells all of it")
 }
 
 /// The exercise of an id, or of a file where the name is a path.

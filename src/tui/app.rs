@@ -22,6 +22,8 @@ pub struct Setup {
     pub six: BareSix,
     /// A drill to begin with; else the home screen.
     pub begin: Option<Start>,
+    /// Whose answers are kept, where that was named.
+    pub learner: Option<String>,
     /// What was found while opening files, to be told at once.
     pub told: Vec<String>,
 }
@@ -43,6 +45,7 @@ pub struct App {
     pub(super) exercises: Vec<Exercise>,
     pub(super) theme: Theme,
     pub(super) six: BareSix,
+    pub(super) learner: Option<String>,
     pub(super) screen: Screen,
     /// The latest thing to tell.
     pub(super) told: Option<Told>,
@@ -58,6 +61,7 @@ impl App {
             theme,
             six,
             begin,
+            learner,
             told,
         } = setup;
         let home = Home::new(&exercises, &practice);
@@ -66,6 +70,7 @@ impl App {
             exercises,
             theme,
             six,
+            learner,
             screen: Screen::Home(home),
             told: (!told.is_empty()).then(|| Told::Fault(told.join("; "))),
             is_over: false,

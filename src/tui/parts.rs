@@ -73,10 +73,9 @@ pub(super) fn lines_of(lines: Vec<Line<'_>>, width: u16) -> u16 {
 /// Title left, what matters now right, a rule below.
 pub(super) fn head(frame: &mut Frame<'_>, area: Rect, left: &str, right: &str, theme: Theme) {
     let [title, rule] = Layout::vertical([Constraint::Length(1); 2]).areas(area);
-    frame.render_widget(
-        Line::from(Span::styled(left.to_owned(), theme.strong())),
-        title,
-    );
+    let room = usize::from(area.width).saturating_sub(Span::raw(right).width() + 1);
+    let left = fitted(left, room, theme);
+    frame.render_widget(Line::from(Span::styled(left, theme.strong())), title);
     frame.render_widget(Line::from(right.to_owned()).right_aligned(), title);
     let stroke = theme.rule().repeat(usize::from(rule.width));
     frame.render_widget(Line::from(Span::styled(stroke, theme.faint())), rule);
@@ -138,14 +137,20 @@ pub(super) fn wrapped(lines: Vec<Line<'_>>) -> Paragraph<'_> {
 
 /// A text in exactly so many columns: filled up with spaces, or cut.
 pub(super) fn fitted(text: &str, columns: usize, theme: Theme) -> String {
+    let kept = cut(text, columns, theme);
+    let gap = columns.saturating_sub(Span::raw(&kept).width());
+    kept + &" ".repeat(gap)
+}
+
+/// A text in at most so many columns.
+pub(super) fn cut(text: &str, columns: usize, theme: Theme) -> String {
     let width = |text: &str| Span::raw(text).width();
     let mut kept = text.to_owned();
     if width(text) > columns {
         while width(&kept) + width(theme.cut()) > columns && kept.pop().is_some() {}
         kept += theme.cut();
     }
-    let gap = columns.saturating_sub(width(&kept));
-    kept + &" ".repeat(gap)
+    kept
 }
 
 /// How much of the list lies outside the window.

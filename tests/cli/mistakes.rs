@@ -61,7 +61,7 @@ fn an_exercise_beside_the_one_who_asks_is_pointed_at() {
     let json = plagal(&["question", "this-weak", "--json"]).error_json();
     assert_eq!(
         json["error"]["expected"],
-        "the id of an exercise, or a file that ends in `.json`"
+        "an id that `plagal exercises` lists, or a file that ends in `.json`"
     );
 }
 
@@ -99,5 +99,16 @@ fn the_manual_tells_of_the_commands_of_the_journal() {
     for command in ["export", "learners", "merge", "forget"] {
         let heading = format!("plagal journal {command}");
         assert!(manual.out.contains(&heading), "{heading}");
+    }
+}
+
+#[test]
+fn a_name_like_none_that_is_known_is_answered_with_where_they_are_listed() {
+    let line = ["render", "IV | I", "--key", "C", "-o", "/no/such/file.wav"];
+    for (option, list) in [("--sound", "sounds"), ("--texture", "textures")] {
+        let run = plagal(&[&line[..], &[option, "qqq"]].concat());
+        assert_eq!(run.code, 66, "{}", run.err);
+        let list = format!("expected an id that `plagal {list}` lists");
+        assert!(run.err.contains(&list), "{}", run.err);
     }
 }

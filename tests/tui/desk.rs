@@ -53,6 +53,7 @@ pub(crate) fn desk(width: u16, height: u16, ascii: bool) -> Desk {
         },
         six: BareSix::AddedSixth,
         begin: None,
+        learner: None,
         told,
     };
     let terminal = Terminal::new(TestBackend::new(width, height)).expect("memory can be drawn on");

@@ -31,6 +31,9 @@ const HINTS: [Hint; 6] = [
     ("q", "quit"),
 ];
 
+/// The most columns for a learner's name.
+const NAME: usize = 24;
+
 /// How far a page goes.
 const PAGE: usize = 10;
 
@@ -81,7 +84,11 @@ impl Home {
         let told = told(app);
         let places = parts::places(frame.area(), &HINTS, told.as_ref().map(Told::text));
         let volume = format!("volume {}", app.practice.performer().level());
-        parts::head(frame, places.head, "plagal", &volume, theme);
+        let state = match &app.learner {
+            Some(learner) => format!("{}   {volume}", parts::cut(learner, NAME, theme)),
+            None => volume,
+        };
+        parts::head(frame, places.head, "plagal", &state, theme);
         parts::foot(frame, places.foot, &HINTS, theme);
         draw_told(app, frame, places.message);
         let care = if self.is_new {

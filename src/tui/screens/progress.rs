@@ -75,7 +75,11 @@ impl Progress {
         let places = parts::places(frame.area(), &HINTS, told.as_ref().map(Told::text));
         let all = app.practice.catalogue().devices().len();
         let count = format!("{} of {all} devices asked", self.standings.len());
-        parts::head(frame, places.head, "Progress", &count, theme);
+        let title = match &app.learner {
+            Some(learner) => format!("Progress of {learner}"),
+            None => "Progress".to_owned(),
+        };
+        parts::head(frame, places.head, &title, &count, theme);
         parts::foot(frame, places.foot, &HINTS, theme);
         draw_told(app, frame, places.message);
         let Some(chosen) = self.standings.get(self.selected) else {
