@@ -203,16 +203,17 @@ fn a_mark_tells_what_was_passed_over_and_what_was_taken_for_home() {
     let open = &events(&drill("where-is-home", true, ""))[0];
     let prompt = open["prompt"].as_str().expect("a prompt");
     let first = prompt.trim_start_matches("The first chord is ");
+    let names = first.split(". Which").next().expect("names");
     let accidental = |sign: char| matches!(sign, 'b' | '#');
-    let end = 1 + first[1..]
-        .chars()
-        .take_while(|sign| accidental(*sign))
-        .count();
-    let root = &first[..end];
+    let root = |name: &str| {
+        let end = name[1..].find(|sign| !accidental(sign));
+        name[..end.map_or(name.len(), |end| end + 1)].to_owned()
+    };
+    let roots: Vec<String> = names.split(" or ").map(root).collect();
     let offers = open["offers"][0].as_array().expect("keys on offer");
     for key in offers.iter().map(|key| key.as_str().expect("a key")) {
         let said = shown(&drill("where-is-home", false, &format!("{key}\n")));
-        let is_root = key.split(' ').next() == Some(root);
+        let is_root = roots.iter().any(|root| key.split(' ').next() == Some(root));
         assert_eq!(
             said.contains("which you took for home"),
             key != home && is_root,

@@ -20,6 +20,7 @@ mod question;
 mod sentences;
 mod session;
 mod sounding_out;
+mod spellings;
 mod tally;
 mod tell;
 #[cfg(test)]

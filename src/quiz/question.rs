@@ -10,6 +10,7 @@ use super::aim::{Aim, inverted};
 use super::answer::{Answer, Form};
 use super::drill::{Drill, KeyGiven};
 use super::kinds::QuestionKind;
+use super::spellings::either_spelling;
 use crate::arranging::Texture;
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::{Progression, Refusal, Request, Sounding, progression};
@@ -67,10 +68,10 @@ impl Prompt {
         match self {
             Self::Plain(sentence) => sentence.clone(),
             Self::HomeFrom(symbol) => {
-                format!(
-                    "The first chord is {}. Which key is home?",
-                    symbol.written(notation)
-                )
+                let names = either_spelling(*symbol);
+                let names: Vec<String> = names.iter().map(|name| name.written(notation)).collect();
+                let first = names.join(" or ");
+                format!("The first chord is {first}. Which key is home?")
             }
         }
     }
