@@ -16,6 +16,12 @@ pub(super) fn astray(
         Tier::OtherName => "another name for it, right here",
         Tier::OtherForm => "the right target, in another form",
         Tier::WrongTarget => return Some(wrong_target(sounding, named, notation)),
+        Tier::WrongQuality | Tier::WrongContext | Tier::AreaOnly
+            if differs_in_bass(sounding, named) =>
+        {
+            let bass = sounding.truth.sounding_bass().written(notation);
+            return Some(format!("the right chord, but it stands on {bass}"));
+        }
         Tier::WrongQuality if is_of_its_area(sounding, named) => {
             "the right root, but another quality"
         }
@@ -28,6 +34,12 @@ pub(super) fn astray(
         Tier::Wrong => "another function",
     };
     Some(words.to_owned())
+}
+
+/// Whether nothing but the bass tells the named chord from the one that sounded.
+fn differs_in_bass(sounding: &Sounding, named: &Numeral) -> bool {
+    Shape::acting(named) == Shape::acting(&sounding.truth)
+        && named.sounding_bass() != sounding.truth.sounding_bass()
 }
 
 fn is_of_its_area(sounding: &Sounding, named: &Numeral) -> bool {
@@ -178,6 +190,8 @@ mod tests {
                 "Ger6",
                 &format!("{same_chord} V, and here bIImaj7 follows"),
             ),
+            ("IV I/5 V7", 1, "I", "the right chord, but it stands on 5"),
+            ("I ii7/5 V7", 1, "ii", "the right chord, but it stands on 5"),
             ("I iiø7 V7", 1, "iv", "that one stands on 4, and falls home"),
             (
                 "IV iv I",

@@ -25,7 +25,8 @@ pub(super) fn role(chord: &Numeral, root: Degree, context: &Context) -> Role {
 }
 
 /// Whether a seventh chord on the tonic, not written as applied, is the home of the blues:
-/// before IV7 if no ii of it has come first, and after IV7 unless it leads to a plain IV.
+/// before IV7 if no ii of it has come first, and after IV7 or ♯iv°7 unless it leads to a
+/// plain IV.
 fn rests_on_tonic(chord: &Numeral, root: Degree, context: &Context) -> bool {
     let next = Shape::acting(&context.next);
     let before = context.before.as_ref().map(Shape::acting);
@@ -33,11 +34,14 @@ fn rests_on_tonic(chord: &Numeral, root: Degree, context: &Context) -> bool {
         |shape: Shape, number: u8, kind: Kind| shape.root == degree(number) && shape.kind == kind;
     let is_led = before.is_some_and(|before| is(before, 5, Kind::Minor));
     let leads = is(next, 4, Kind::Major) || is(next, 4, Kind::Minor);
-    let comes_back = before.is_some_and(|before| is(before, 4, Kind::Dominant)) && !leads;
+    let comes_back = before.is_some_and(|before| {
+        let sharp_four = before.root == Degree::new(4, 1) && before.kind == Kind::Diminished;
+        is(before, 4, Kind::Dominant) || sharp_four
+    });
     root == Degree::TONIC
         && context.mode == Mode::Major
         && chord.target.is_none()
-        && (comes_back || is(next, 4, Kind::Dominant) && !is_led)
+        && (comes_back && !leads || is(next, 4, Kind::Dominant) && !is_led)
 }
 
 /// An augmented sixth opens to the fifth of its key, or holds the root of what follows.

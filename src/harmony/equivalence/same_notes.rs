@@ -15,7 +15,17 @@ pub(super) fn other_names(truth: &Numeral, role: Role, context: &Context) -> Vec
     let over_five = truth.sounding_bass() == Degree::new(5, 0);
     match shape.kind {
         Kind::Diminished => diminished(truth, role, context),
-        Kind::HalfDiminished if !suspends_dominant(truth) => half_diminished(role),
+        Kind::HalfDiminished if !suspends_dominant(truth) => half_diminished(role)
+            .into_iter()
+            .chain(sixth_chord(truth, context))
+            .collect(),
+        Kind::Major if leads_to_relative(truth, role, context) => vec![Numeral {
+            target: Some(Box::new(Numeral::roman(
+                context.next.root(),
+                Quality::MAJOR,
+            ))),
+            ..Numeral::roman(Degree::new(5, 0), Quality::MAJOR)
+        }],
         Kind::Major | Kind::Minor if role == Role::CadentialSixFour => Vec::new(),
         Kind::Major | Kind::Minor | Kind::HalfDiminished if suspends_dominant(truth) => {
             suspended(context.mode)
@@ -151,7 +161,23 @@ fn sixth_chord(truth: &Numeral, context: &Context) -> Option<Numeral> {
         return (resolves || inverted).then(|| Numeral::roman(below, seventh_chord));
     }
     let third = shape.root.up(IntervalClass::MINOR_THIRD);
-    let is_seventh_chord = shape.kind == Kind::Minor && quality.seventh == Some(Seventh::Minor);
-    (is_seventh_chord && truth.sounding_bass() == third)
-        .then(|| Numeral::roman(third, Quality::MAJOR))
+    let seventh = shape.root.up(IntervalClass::MINOR_SEVENTH);
+    let triad = match shape.kind {
+        Kind::Minor if quality.seventh == Some(Seventh::Minor) => Quality::MAJOR,
+        Kind::HalfDiminished => Quality::MINOR,
+        _ => return None,
+    };
+    // Over its seventh, as over a pedal, the chord is that triad over its fifth.
+    [third, seventh]
+        .contains(&truth.sounding_bass())
+        .then(|| Numeral::roman(third, triad))
+}
+
+/// Whether the subtonic of minor is the dominant of the relative major that follows.
+fn leads_to_relative(truth: &Numeral, role: Role, context: &Context) -> bool {
+    let next = &context.next;
+    role == Role::Subtonic
+        && truth.target.is_none()
+        && next.root() == Degree::new(3, -1)
+        && Shape::of(next).kind == Kind::Major
 }

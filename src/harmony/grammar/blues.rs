@@ -114,7 +114,7 @@ const MAJOR: Parts = Parts {
         ("IV7 | % | I7 | %", 2.0),
         ("IV7 | #ivo7 | I7/5 | V7/ii", 1.5),
         ("IV7 | % | I7 | V7/ii", 0.6),
-        ("IV7 | #ivo7 | I7 | iii7 V7/ii", 0.8),
+        ("IV7 | #ivo7 | I7/5 | iii7 V7/ii", 0.8),
         ("IV7 | #ivo7 | I7/5 | iiiø7 V7/ii", 0.5),
         ("IV7 | % | I7 | iii7 V7/ii", 0.8),
         ("IV7 | iv7 | I7 | iii7 V7/ii", 0.5),

@@ -74,6 +74,9 @@ impl Style {
         let dressed = match Kind::of(quality) {
             // Inversions sound as plain triads.
             Kind::Major | Kind::Minor if numeral.bass.is_some() => quality,
+            Kind::Major if style == Self::Triads && quality == Quality::MAJOR_SEVENTH => {
+                Quality::MAJOR
+            }
             Kind::Major if !is_bare(quality) => quality,
             // The dominant triad stands for the seventh chord in every style.
             Kind::Major if numeral.root() == Degree::new(5, 0) => quality,
@@ -162,7 +165,7 @@ fn comes_home(before: Option<&Numeral>, numeral: &Numeral) -> bool {
     let leading = before.map(Shape::acting);
     numeral.root() == Degree::TONIC
         && leading.is_some_and(|leading| match leading.kind {
-            Kind::Dominant => leading.root == Degree::new(5, 0),
+            Kind::Dominant => [Degree::new(5, 0), Degree::new(2, -1)].contains(&leading.root),
             Kind::Diminished => leading.root == Degree::new(7, 0),
             Kind::Major
             | Kind::Minor
@@ -179,11 +182,13 @@ pub(super) fn blue(numeral: Numeral) -> Numeral {
         Head::Roman { root, quality }
             if Kind::of(quality) == Kind::Major
                 && numeral.target.is_none()
-                && numeral.bass.is_none()
                 && places.contains(&root) =>
         {
             let quality = Quality::DOMINANT_SEVENTH;
-            Numeral::roman(root, quality)
+            Numeral {
+                bass: numeral.bass,
+                ..Numeral::roman(root, quality)
+            }
         }
         Head::Roman { .. }
         | Head::Substitute { .. }

@@ -27,7 +27,7 @@ use rand_chacha::rand_core::SeedableRng;
 
 use super::progression::Progression;
 use crate::devices::{Catalogue, Device, DeviceId, Expansion, Family};
-use crate::theory::{Key, Line, Meter, Mode, Numeral, Slot};
+use crate::theory::{Degree, Key, Line, Meter, Mode, Numeral, Slot};
 use plan::{Frame, Plan, Planner};
 
 pub use colour::Style;
@@ -81,7 +81,7 @@ pub fn progression(
             };
             let made = made(&plan, &frame, style, request, catalogue);
             let planted = |focus| made.devices_at(focus).any(|found| *found == device.id);
-            if !made.focus.is_some_and(planted) {
+            if !made.focus.is_some_and(planted) || leans_in_blues(&made, request, catalogue) {
                 continue;
             }
             match intruder(&made, request, catalogue) {
@@ -220,6 +220,21 @@ fn shortest(device: &Device, mode: Mode) -> usize {
         .map(Expansion::len)
         .min()
         .unwrap_or(2)
+}
+
+/// Whether a line that is made around the resting sevenths of the blues has others that lean,
+/// or the tonic twice in two writings.
+fn leans_in_blues(made: &Progression, request: &Request<'_>, catalogue: &Catalogue) -> bool {
+    let is_applied = |id: &DeviceId| {
+        let device = catalogue.get(id);
+        device.is_some_and(|device| device.family == Family::Applied)
+    };
+    request.wanted.as_str() == blues::DEVICE
+        && (made.devices.iter().any(|found| is_applied(&found.device))
+            || made
+                .line
+                .numerals()
+                .any(|numeral| numeral.target.is_some() && numeral.root() == Degree::TONIC))
 }
 
 /// A device that was not asked for and is not harmless company.

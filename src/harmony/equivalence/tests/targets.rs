@@ -137,7 +137,7 @@ fn a_triad_over_a_foreign_bass_is_taken_by_its_notes() {
             ("I [iiø7] V7", "iv/2", OtherName),
             ("I [#ivø7] iv7 I", "vi", Wrong),
             ("I [ii7] V7", "IV", AreaOnly),
-            ("I [iiø7/4] V7", "iv/2", AreaOnly),
+            ("I [iiø7/4] V7", "iv/2", OtherName),
         ],
     );
 }
