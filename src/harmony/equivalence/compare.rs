@@ -19,7 +19,19 @@ fn holds_third_back(numeral: &Numeral) -> bool {
 
 /// Same root and same kind: extensions, inversions and applied writing are no difference.
 pub(super) fn same_function(answer: &Numeral, truth: &Numeral) -> bool {
-    acting(answer) == acting(truth) && holds_third_back(answer) == holds_third_back(truth)
+    let is_same =
+        acting(answer) == acting(truth) || is_triad_of(answer, truth) || is_triad_of(truth, answer);
+    is_same && holds_third_back(answer) == holds_third_back(truth)
+}
+
+/// Whether the first is the diminished triad of a half-diminished seventh: a seventh never
+/// costs a mark.
+fn is_triad_of(triad: &Numeral, chord: &Numeral) -> bool {
+    let (lower, whole) = (acting(triad), acting(chord));
+    triad.quality().seventh.is_none()
+        && lower.kind == Kind::Diminished
+        && whole.kind == Kind::HalfDiminished
+        && lower.root == whole.root
 }
 
 /// Same kind on the same key of the piano.
