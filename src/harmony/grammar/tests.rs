@@ -8,6 +8,19 @@ fn c(mode: Mode) -> Key {
     Key::new(crate::theory::PitchClass::C, mode).expect("C has few accidentals")
 }
 
+/// Eight bars in C with a device in them, in any company and style.
+fn request(wanted: &DeviceId, mode: Mode) -> Request<'_> {
+    Request {
+        wanted,
+        company: &[],
+        never: &[],
+        key: c(mode),
+        meter: Meter::FourFour,
+        bars: 8,
+        styles: &[],
+    }
+}
+
 #[test]
 fn every_device_is_planted_and_found_in_every_length_that_fits() {
     let catalogue = Catalogue::built_in();
@@ -100,15 +113,7 @@ fn dominants_do_not_fall_back_and_lines_close_from_the_root() {
     let (mut lines, mut faults) = (0, Vec::new());
     for device in catalogue.devices().iter().filter(|device| device.asked) {
         for seed in 0..20 {
-            let request = Request {
-                wanted: &device.id,
-                company: &[],
-                never: &[],
-                key: c(device.modes[0]),
-                meter: Meter::FourFour,
-                bars: 8,
-                styles: &[],
-            };
+            let request = request(&device.id, device.modes[0]);
             let Ok(made) = progression(&request, &catalogue, seed) else {
                 continue;
             };
@@ -151,15 +156,7 @@ fn chords_are_coloured_as_they_lead() {
             .iter()
             .flat_map(|mode| (0..20).map(|seed| (*mode, seed)))
         {
-            let request = Request {
-                wanted: &device.id,
-                company: &[],
-                never: &[],
-                key: c(mode),
-                meter: Meter::FourFour,
-                bars: 8,
-                styles: &[],
-            };
+            let request = request(&device.id, mode);
             let Ok(made) = progression(&request, &catalogue, seed) else {
                 continue;
             };
@@ -187,13 +184,8 @@ fn lines_keep_to_the_styles_that_are_asked() {
     let wanted = "authentic-cadence".parse().expect("an id");
     for seed in 0..50 {
         let request = Request {
-            wanted: &wanted,
-            company: &[],
-            never: &[],
-            key: c(Mode::Major),
-            meter: Meter::FourFour,
-            bars: 8,
             styles: &[Style::Triads, Style::MinorSevenths],
+            ..request(&wanted, Mode::Major)
         };
         let made = progression(&request, &catalogue, seed).expect("a line");
         for numeral in made.line.numerals() {
@@ -212,15 +204,7 @@ fn blues_sevenths_stand_among_their_like() {
     let catalogue = Catalogue::built_in();
     let wanted = "blues-sevenths".parse().expect("an id");
     for seed in 0..50 {
-        let request = Request {
-            wanted: &wanted,
-            company: &[],
-            never: &[],
-            key: c(Mode::Major),
-            meter: Meter::FourFour,
-            bars: 8,
-            styles: &[],
-        };
+        let request = request(&wanted, Mode::Major);
         let made = progression(&request, &catalogue, seed).expect("a line");
         for numeral in made.line.numerals() {
             let root = Shape::of(numeral).root;
@@ -240,13 +224,10 @@ fn what_cannot_be_met_is_refused_with_the_reason() {
     let id = |text: &str| text.parse::<DeviceId>().expect("an id");
     let (wanted, never) = (id("turnaround"), [id("two-five-one")]);
     let request = Request {
-        wanted: &wanted,
-        company: &[],
         never: &never,
-        key: c(Mode::Major),
         meter: Meter::ThreeFour,
         bars: 2,
-        styles: &[],
+        ..request(&wanted, Mode::Major)
     };
     let refused = |request: &Request<'_>| progression(request, &catalogue, 1).err();
     assert!(matches!(
