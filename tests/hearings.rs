@@ -6,7 +6,7 @@ use plagal::arranging::Texture;
 use plagal::devices::Catalogue;
 use plagal::harmony::Progression;
 use plagal::quiz::{
-    Answered, Asked, Drill, Effect, Event, Hearing, KeyGiven, QuestionKind, Session, State,
+    Answered, Ask, Asked, Drill, Effect, Event, Hearing, KeyGiven, QuestionKind, Session, State,
 };
 use plagal::theory::{BareSix, Key, Meter};
 
@@ -106,7 +106,7 @@ fn a_device_that_was_not_there_can_be_heard_in_the_same_place() {
         for choice in 0..5 {
             let answered = marked(&drill, wanted, seed, choice);
             let (ask, mark) = (&answered.question.asks[0], &answered.marks[0]);
-            let mine = answered.mine[0].as_ref();
+            let mine = answered.playback[0].as_ref();
             assert!(mine.is_none() || !mark.tier.is_right());
             wrong += u32::from(!mark.tier.is_right());
             let Some(Hearing::With(line)) = mine else {
@@ -115,8 +115,11 @@ fn a_device_that_was_not_there_can_be_heard_in_the_same_place() {
             heard += 1;
             let truth = &answered.question.progression;
             let mine = Progression::new(truth.key, (**line).clone(), &catalogue);
-            assert!(mine.occurrence(&ask.offered[choice]).is_some(), "{wanted}");
-            assert!(mine.occurrence(&ask.devices[0]).is_none(), "{wanted}");
+            let Ask::Device(device) = ask else {
+                panic!("a device is asked")
+            };
+            assert!(mine.occurrence(&device.ids()[choice]).is_some(), "{wanted}");
+            assert!(mine.occurrence(&ask.devices()[0]).is_none(), "{wanted}");
             assert_eq!(line.slots().len(), truth.line.slots().len());
         }
     }

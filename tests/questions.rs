@@ -5,7 +5,7 @@ mod built_in;
 
 use plagal::arranging;
 use plagal::devices::Catalogue;
-use plagal::quiz::{Drill, Form, Mark, Question, Truth, question_seed};
+use plagal::quiz::{Ask, Drill, Question, question_seed};
 use plagal::theory::{BareSix, Notation};
 
 use built_in::exercises;
@@ -30,26 +30,29 @@ fn fault(question: &Question, drill: &Drill, catalogue: &Catalogue) -> Option<St
         return Some("nothing is asked".to_owned());
     }
     question.asks.iter().find_map(|ask| {
-        let (Truth::Chord(sounding), Form::Numeral { choices }) = (&ask.truth, &ask.form) else {
-            return None;
+        ask.chord()?;
+        let is_right = |ask: &Ask| {
+            let mark = ask.mark(question.material(), catalogue);
+            mark.is_some_and(|mark| mark.tier.is_right())
         };
+        let mut ask = ask.clone();
         // As a pupil would type it, from what is shown.
-        for notation in [Notation::Text, Notation::Screen, Notation::Ascii] {
-            for name in sounding.accepted_written(notation) {
-                let Ok(answer) = ask.read(&name, BareSix::AddedSixth) else {
+        for notation in Notation::ALL {
+            for name in ask.accepted(notation) {
+                if ask.read(&name, BareSix::AddedSixth).is_err() {
                     return Some(format!("the accepted `{name}` cannot be typed"));
-                };
-                if !Mark::new(question, ask, answer, catalogue).tier.is_right() {
+                }
+                if !is_right(&ask) {
                     return Some(format!("the accepted `{name}` is marked wrong"));
                 }
             }
         }
-        let right = choices
-            .iter()
-            .filter(|choice| sounding.judge(choice).is_right())
+        let offers = ask.labels(Notation::Text).len();
+        let right = (0..offers)
+            .filter(|choice| ask.choose(*choice) && is_right(&ask))
             .count();
-        (!choices.is_empty() && (right != 1 || choices.len() != drill.answers))
-            .then(|| format!("{right} right answers among {} on offer", choices.len()))
+        (offers > 0 && (right != 1 || offers != drill.answers))
+            .then(|| format!("{right} right answers among {offers} on offer"))
     })
 }
 

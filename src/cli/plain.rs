@@ -41,7 +41,7 @@ pub(super) fn drill(
         practice,
         context,
         lines: lines(),
-        manner: "",
+        instruction: "",
     };
     while !run.practice.is_over() {
         run.tell_notices();
@@ -73,7 +73,7 @@ struct Run<'a> {
     context: &'a Context,
     lines: Receiver<String>,
     /// How answers are typed, as it was told last.
-    manner: &'static str,
+    instruction: &'static str,
 }
 
 impl Run<'_> {
@@ -86,12 +86,12 @@ impl Run<'_> {
     /// Asks one question and tells its marks.
     fn question(&mut self) -> Result<(), Failure> {
         if let Some(asking) = self.asking() {
-            let manner = plain_reply::manner(&asking.ask().form);
-            if manner != self.manner && !self.context.json {
-                print(&format!("{manner}\n"))?;
+            let instruction = asking.question.instruction();
+            if instruction != self.instruction && !self.context.json {
+                print(&format!("{instruction}\n"))?;
             }
             plain_question::question(self.context, asking, self.practice.catalogue())?;
-            self.manner = manner;
+            self.instruction = instruction;
         }
         while let Some(asking) = self.asking() {
             plain_question::prompt(self.context, asking)?;
@@ -115,7 +115,7 @@ impl Run<'_> {
                 self.practice.step(Event::Next);
                 return Ok(());
             }
-            let mine = plain_marks::mine(answered);
+            let mine = plain_marks::playback(answered);
             let Some(word) = self.line() else {
                 self.practice.step(Event::Leave);
                 return Ok(());
@@ -149,8 +149,8 @@ impl Run<'_> {
         };
         let count = question.progression.line.slots().len();
         let asked = match self.asking() {
-            Some(asking) => asking.ask().slot,
-            None => question.asks.iter().find_map(|ask| ask.slot),
+            Some(asking) => asking.ask().slot(),
+            None => question.asks.iter().find_map(|ask| ask.slot()),
         };
         let slot = match number {
             Some(number) => number.checked_sub(1).filter(|slot| *slot < count),
@@ -186,7 +186,7 @@ impl Run<'_> {
 
     fn help(&self) {
         plain_words::tell(self.context, plain_words::HELP);
-        plain_words::tell(self.context, self.manner);
+        plain_words::tell(self.context, self.instruction);
     }
 
     /// Answers as far as the line can be read: what follows a misread numeral is left, or

@@ -5,11 +5,11 @@ use serde_json::json;
 use super::context::{Context, print};
 use super::failure::Failure;
 use crate::devices::{Catalogue, DeviceId};
-use crate::quiz::{Answered, Count, Hearing, Tally, Truth, place};
+use crate::quiz::{Answered, Count, Hearing, Tally, place};
 
 /// The first answer that can be heard beside the line.
-pub(super) fn mine(answered: &Answered) -> Option<Hearing> {
-    answered.mine.iter().flatten().next().cloned()
+pub(super) fn playback(answered: &Answered) -> Option<Hearing> {
+    answered.playback.iter().flatten().next().cloned()
 }
 
 /// The marks of a question, and the line as it was.
@@ -22,21 +22,15 @@ pub(super) fn marks(
     for (ask, mark) in question.asks.iter().zip(&answered.marks) {
         if context.json {
             let notation = context.data_notation();
-            let accepted: Vec<String> = match &ask.truth {
-                Truth::Chord(sounding) => sounding.accepted_written(notation),
-                Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) => {
-                    vec![ask.truth_written(notation)]
-                }
-            };
             context.print_json(&json!({
                 "event": "mark",
-                "slot": ask.slot,
-                "answer": mark.answer.written(&ask.form, notation),
+                "slot": ask.slot(),
+                "answer": ask.given(notation),
                 "mark": mark.tier.name(),
                 "credit": mark.credit,
-                "truth": ask.truth_written(notation),
-                "accepted": accepted,
-                "devices": ask.devices,
+                "truth": ask.truth(notation),
+                "accepted": ask.accepted(notation),
+                "devices": ask.devices(),
                 "heard_as": mark.heard_as,
                 "reason": answered.reason,
             }))?;
@@ -48,14 +42,17 @@ pub(super) fn marks(
             "not so"
         };
         let at = ask
-            .slot
+            .slot()
             .map(|slot| format!("{}, ", place(&question.progression.line, slot)))
             .unwrap_or_default();
-        let said = mark.sentences(question, ask, context.notation()).join(" ");
+        let said = ask
+            .diagnosis(mark, question.material(), context.notation())
+            .join(" ");
         print(&format!("{at}{sign}: {said}\n"))?;
         if let (false, Some(device)) = (
             mark.tier.is_right(),
-            ask.told_by(question).and_then(|id| catalogue.get(id)),
+            ask.cue(question.material())
+                .and_then(|id| catalogue.get(id)),
         ) {
             let name = context.style.safe(device.name());
             let tell = context.style.safe(&device.tell);
@@ -66,7 +63,7 @@ pub(super) fn marks(
         return Ok(());
     }
     let line = question.progression.line.written(context.notation());
-    let replays = match mine(answered) {
+    let replays = match playback(answered) {
         Some(Hearing::Other) => "`mine` plays the other line, `again` this one",
         Some(_) => "`mine` plays your answer in it, `again` the line",
         None => "`again` plays the line",

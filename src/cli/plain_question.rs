@@ -7,7 +7,7 @@ use serde_json::json;
 use super::context::{Context, beats, print};
 use super::failure::Failure;
 use crate::devices::Catalogue;
-use crate::quiz::{Asking, Form, Question, place};
+use crate::quiz::{Asking, Manner, Question, place};
 use crate::theory::Notation;
 
 /// The question: what is known of it, and its bars with a `?` for each asked chord.
@@ -36,7 +36,7 @@ pub(super) fn question(
         let offers: Vec<Vec<String>> = question
             .asks
             .iter()
-            .map(|ask| ask.form.labels(context.data_notation()))
+            .map(|ask| ask.labels(context.data_notation()))
             .collect();
         return context.print_json(&json!({
             "event": "question",
@@ -72,7 +72,10 @@ fn chart(question: &Question, notation: Notation) -> String {
     if question.other.is_some() {
         return format!("Two lines of {} bars, one after the other.", line.bars());
     }
-    let numbered = question.asks.iter().any(|ask| ask.form == Form::Slots);
+    let numbered = question
+        .asks
+        .iter()
+        .any(|ask| ask.manner() == Manner::OnChart);
     let sign = |slot: usize| {
         if question.ask_at(slot).is_some() || question.pointed.contains(&slot) {
             "?".to_owned()
@@ -117,11 +120,11 @@ pub(super) fn prompt(context: &Context, asking: &Asking) -> Result<(), Failure> 
         return Ok(());
     }
     let ask = asking.ask();
-    let asked = match ask.slot {
+    let asked = match ask.slot() {
         Some(slot) => place(&asking.question.progression.line, slot),
         None => asking.question.prompt.written(context.notation()),
     };
-    let labels = ask.form.labels(context.notation());
+    let labels = ask.labels(context.notation());
     let offers: Vec<String> = labels
         .iter()
         .enumerate()

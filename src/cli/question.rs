@@ -9,7 +9,7 @@ use super::options::whole;
 use super::practising::exercise;
 use super::shelves;
 use crate::devices::DeviceId;
-use crate::quiz::{Drill, NoQuestion, Question, Truth, from_bag, place, question_seed};
+use crate::quiz::{Drill, NoQuestion, Question, from_bag, place, question_seed};
 use crate::theory::Chord;
 
 /// Show the questions that a seed makes, with what is accepted
@@ -69,10 +69,7 @@ pub(super) fn object(
         .map(|(slot, chord)| {
             let ask = question.ask_at(slot).map(|ask| &question.asks[ask]);
             let spelled = Chord::new(&chord.numeral, question.key()).ok();
-            let accepted: Vec<String> = match ask.map(|ask| &ask.truth) {
-                Some(Truth::Chord(sounding)) => sounding.accepted_written(notation),
-                Some(Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_)) | None => Vec::new(),
-            };
+            let accepted = ask.map_or_else(Vec::new, |ask| ask.accepted(notation));
             json!({
                 "slot": slot,
                 "asked": ask.is_some(),
@@ -108,6 +105,18 @@ pub(super) fn object(
         "slots": slots,
         "devices": devices,
         "answers": question.answers(),
+        "asks": question.asks.iter().map(|ask| json!({
+            "slot": ask.slot(),
+            "prompt": question.prompt_of(ask, notation),
+            "offers": ask.labels(notation),
+            "truth": ask.truth(notation),
+            "accepted": ask.accepted(notation),
+            "devices": ask.devices(),
+        })).collect::<Vec<_>>(),
+        "other": question.other.as_ref().map(|other| json!({
+            "line": other.progression.line.written(notation),
+            "first": other.is_first,
+        })),
     })
 }
 
@@ -120,18 +129,17 @@ fn text(question: &Question, index: u32, context: &Context) -> String {
         question.key().written(notation)
     );
     for ask in &question.asks {
-        let place = ask.slot.map_or_else(String::new, |slot| {
+        let place = ask.slot().map_or_else(String::new, |slot| {
             format!("{}: ", place(&question.progression.line, slot))
         });
-        let truth = ask.truth_written(notation);
-        let also = match &ask.truth {
-            Truth::Chord(sounding) => {
-                let names = sounding.accepted_written(notation);
-                format!(" (accepted: {})", names.join(", "))
-            }
-            Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) => String::new(),
+        let truth = ask.truth(notation);
+        let names = ask.accepted(notation);
+        let also = if names == [truth.as_str()] {
+            String::new()
+        } else {
+            format!(" (accepted: {})", names.join(", "))
         };
-        let offers = ask.form.labels(notation);
+        let offers = ask.labels(notation);
         let offers = if offers.is_empty() {
             String::new()
         } else {

@@ -2,7 +2,7 @@
 
 use crate::harmony::Sounding;
 use crate::journal::{Entry, FORMAT, SlotAnswer};
-use crate::quiz::{Answered, Ask, Hardness, Mark, Truth};
+use crate::quiz::{Answered, Ask, Hardness, Mark};
 use crate::scorer::{difficulty, key_setting};
 use crate::theory::Notation;
 
@@ -50,23 +50,20 @@ pub(super) fn entry(answered: &Answered, circumstances: &Circumstances<'_>) -> E
 }
 
 fn slot_answer(ask: &Ask, mark: &Mark) -> SlotAnswer {
-    let sounding: Option<&Sounding> = match &ask.truth {
-        Truth::Chord(sounding) => Some(sounding),
-        Truth::Choice(_) | Truth::Key(_) | Truth::Slots(_) => None,
-    };
+    let sounding = ask.chord();
     let of_chord = |text: fn(&Sounding) -> String| sounding.map(text).unwrap_or_default();
     SlotAnswer {
-        slot: ask.slot.unwrap_or(0) as u32,
-        devices: ask.devices.clone(),
+        slot: ask.slot().unwrap_or(0) as u32,
+        devices: ask.devices().to_vec(),
         truth: sounding.map_or_else(
-            || ask.truth_written(Notation::Text),
+            || ask.truth(Notation::Text),
             |sounding| sounding.truth.to_string(),
         ),
         function: of_chord(|sounding| sounding.role.words(sounding.mode, Notation::Text)),
         quality: of_chord(|sounding| sounding.truth.quality().symbol_suffix(Notation::Text)),
         degree: of_chord(|sounding| sounding.truth.root().to_string()),
         bass: of_chord(|sounding| sounding.truth.sounding_bass().to_string()),
-        answer: mark.answer.written(&ask.form, Notation::Text),
+        answer: ask.given(Notation::Text).unwrap_or_default(),
         mark: mark.tier.name().to_owned(),
         credit: mark.credit,
         heard_as: mark.heard_as.clone(),

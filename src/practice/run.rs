@@ -12,15 +12,17 @@ use crate::devices::{Catalogue, DeviceId};
 use crate::host::clock;
 use crate::host::journal_file::{NotKept, Rescued};
 use crate::host::player;
-use crate::quiz::{Drill, Effect, Event, NoQuestion, Question, Session, State, question_seed};
+use crate::quiz::{
+    Drill, Effect, Event, Misread, NoQuestion, Question, Session, State, question_seed,
+};
 use crate::scorer::{Reach, Wishes};
-use crate::theory::{NumeralError, TooRemote};
+use crate::theory::TooRemote;
 
 /// Something to tell the pupil.
 #[derive(Debug)]
 pub enum Notice {
     Sound(player::Notice),
-    Misread(NumeralError),
+    Misread(Misread),
     CannotSound(TooRemote),
     NotKept(NotKept),
     Refused(NoQuestion),

@@ -3,7 +3,7 @@
 use std::fmt;
 use std::ops::RangeInclusive;
 
-use super::kinds::QuestionKind;
+use super::kind::QuestionKind;
 use crate::arranging::Texture;
 use crate::devices::DeviceId;
 use crate::harmony::Style;

@@ -1,11 +1,13 @@
 //! What happens to a session, and what it wants done.
 
 use super::aim::Aim;
-use super::mark::Mark;
-use super::question::{NoQuestion, Question};
-use super::sounding_out::{Hearing, Programme};
+use super::ask::{Mark, Misread};
+use super::hearing::Hearing;
+use super::no_question::NoQuestion;
+use super::question::Question;
+use super::sounding_out::Programme;
 use crate::devices::DeviceId;
-use crate::theory::{NumeralError, TooRemote};
+use crate::theory::TooRemote;
 
 /// Milliseconds since 1970 (UTC), as the host's clock gives them.
 pub type Millis = u64;
@@ -22,7 +24,7 @@ pub enum Event {
         seed: u64,
         now: Millis,
     },
-    /// A numeral has been typed for the current chord.
+    /// An answer has been typed to what is asked now.
     Type { text: String, now: Millis },
     /// One of the answers on offer has been chosen.
     Choose { choice: usize, now: Millis },
@@ -51,8 +53,8 @@ pub enum Effect {
     Record(Box<Answered>),
     /// Choose the next device and send [`Event::Begin`].
     WantQuestion,
-    /// The typed text is no numeral.
-    Misread(NumeralError),
+    /// The typed text is no answer.
+    Misread(Misread),
     /// Nothing can be played for this answer.
     CannotSound(TooRemote),
     /// No question can be made.
@@ -70,7 +72,7 @@ pub struct Answered {
     pub marks: Vec<Mark>,
     /// What else may be heard to each of them: the line with the answer in it, or the
     /// other of two lines.
-    pub mine: Vec<Option<Hearing>>,
+    pub playback: Vec<Option<Hearing>>,
     /// The question's place in the drill, from 0.
     pub index: u32,
     /// When the answers came.

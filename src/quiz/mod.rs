@@ -3,39 +3,45 @@
 //! be done goes out as effects.
 
 mod aim;
-mod alike;
-mod answer;
-mod astray;
+mod ask;
 mod bag;
-mod choices;
+mod distractor_naming;
+mod distractors;
 mod drill;
 mod event;
+mod hearing;
+mod kind;
 mod kinds;
-mod lots;
-mod mark;
-mod mine;
+mod making;
+mod material;
+mod minimal_pair;
 mod nearness;
+mod no_question;
 mod place;
+mod prompt;
 mod question;
-mod sentences;
 mod session;
 mod sounding_out;
-mod spellings;
 mod tally;
-mod tell;
 #[cfg(test)]
 mod tests;
-mod typed;
+mod weighted_sampling;
 
 pub use aim::{Aim, Hardness, Held};
-pub use answer::{Answer, Form};
+pub use ask::{
+    Ask, Blind, ChordAsk, DeviceAsk, Form, KeyAsk, LineAsk, Manner, Mark, Misread, SlotsAsk, Unfair,
+};
 pub use bag::from_bag;
 pub use drill::{Asked, Drill, KeyGiven};
 pub use event::{Answered, Effect, Event, Millis};
-pub use kinds::{NotAKind, QuestionKind};
-pub use mark::Mark;
+pub use hearing::Hearing;
+pub use kind::{QuestionKind, QuestionKindError};
+pub use making::question_seed;
+pub use material::{Material, Other};
+pub use no_question::NoQuestion;
 pub use place::place;
-pub use question::{Ask, NoQuestion, Other, Prompt, Question, Truth, question_seed};
+pub use prompt::Prompt;
+pub use question::Question;
 pub use session::{Asking, Session, State};
-pub use sounding_out::{Hearing, Part, Programme};
+pub use sounding_out::{Part, Programme};
 pub use tally::{Count, Tally};

@@ -3,16 +3,15 @@
 use std::sync::Arc;
 
 use super::aim::Aim;
-use super::answer::{Answer, Form};
+use super::ask::{Ask, Mark};
 use super::drill::Drill;
 use super::event::{Answered, Effect, Event, Millis};
-use super::mark::Mark;
-use super::mine::mine;
+use super::hearing::Hearing;
 use super::nearness::nearness;
-use super::question::{Ask, Question};
-use super::sounding_out::Hearing;
+use super::question::Question;
 use super::tally::Tally;
 use crate::devices::{Catalogue, DeviceId};
+use crate::theory::Notation;
 
 /// So many devices are explained together.
 const EXPLAINED: usize = 3;
@@ -31,14 +30,13 @@ pub enum State {
 /// A question that is being answered.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Asking {
+    /// Its asks hold the answers given so far.
     pub question: Question,
     /// Why it is asked: told with the marks, because it may give the answer away.
     pub reason: String,
     /// Devices to explain before the answer: the one that is asked for among those that
     /// it is confused with, by their names.
     pub explained: Vec<DeviceId>,
-    /// One place for each ask.
-    pub answers: Vec<Option<Answer>>,
     /// The ask that the next answer belongs to.
     pub current: usize,
     pub replays: u32,
@@ -55,17 +53,20 @@ impl Asking {
 
     #[must_use]
     pub fn is_complete(&self) -> bool {
-        self.answers.iter().all(Option::is_some)
+        self.question.asks.iter().all(is_answered)
     }
 
-    /// To the next ask without an answer, counted round.
-    fn advance(&mut self) {
-        let count = self.answers.len();
-        let next = (1..count).map(|step| (self.current + step) % count);
-        if let Some(open) = next.into_iter().find(|ask| self.answers[*ask].is_none()) {
-            self.current = open;
-        }
+    /// The asks without an answer, in the order in which answers come: the current one
+    /// first, then counted round.
+    pub fn open(&self) -> impl Iterator<Item = usize> {
+        let count = self.question.asks.len();
+        let order = (0..count).map(move |step| (self.current + step) % count);
+        order.filter(|ask| !is_answered(&self.question.asks[*ask]))
     }
+}
+
+fn is_answered(ask: &Ask) -> bool {
+    ask.given(Notation::Text).is_some()
 }
 
 /// A run of questions.
@@ -165,11 +166,6 @@ impl Session {
             Ok(question) => question,
             Err(refused) => return vec![Effect::Refused(refused)],
         };
-        let answers = question
-            .asks
-            .iter()
-            .map(|ask| matches!(ask.form, Form::Slots).then(|| Answer::Slots(Vec::new())))
-            .collect();
         let explained = if aim.explain {
             self.explained(wanted)
         } else {
@@ -179,7 +175,6 @@ impl Session {
             question,
             reason,
             explained,
-            answers,
             current: 0,
             replays: 0,
             heard: now,
@@ -210,65 +205,53 @@ impl Session {
         all.into_iter().map(|device| device.id.clone()).collect()
     }
 
+    /// The ask that the next answer belongs to.
+    fn open_ask(&mut self) -> Option<&mut Ask> {
+        match &mut self.state {
+            State::Asking(asking) => asking.question.asks.get_mut(asking.current),
+            State::Waiting | State::Marked(_) | State::Finished => None,
+        }
+    }
+
     fn typed(&mut self, text: &str, now: Millis) -> Vec<Effect> {
         let six = self.drill.six;
-        let State::Asking(asking) = &self.state else {
-            return Vec::new();
-        };
-        if !matches!(asking.ask().form, Form::Numeral { .. }) {
-            return Vec::new();
-        }
-        match asking.ask().read(text.trim(), six) {
-            Ok(answer) => self.answer(answer, now),
-            Err(error) => vec![Effect::Misread(error)],
+        match self.open_ask().map(|ask| ask.read(text.trim(), six)) {
+            Some(Ok(())) => self.answered(now),
+            Some(Err(error)) => vec![Effect::Misread(error)],
+            None => Vec::new(),
         }
     }
 
     fn choose(&mut self, choice: usize, now: Millis) -> Vec<Effect> {
-        let State::Asking(asking) = &self.state else {
-            return Vec::new();
-        };
-        let answer = match &asking.ask().form {
-            Form::Numeral { choices } => choices.get(choice).cloned().map(Answer::chosen),
-            Form::OneOf { choices } => (choice < choices.len()).then_some(Answer::Choice(choice)),
-            Form::Key { choices } => choices.get(choice).copied().map(Answer::Key),
-            Form::Slots => None,
-        };
-        answer.map_or(Vec::new(), |answer| self.answer(answer, now))
+        match self.open_ask().map(|ask| ask.choose(choice)) {
+            Some(true) => self.answered(now),
+            Some(false) | None => Vec::new(),
+        }
     }
 
-    /// Puts an answer in its place; a question with one ask is marked at once.
-    fn answer(&mut self, answer: Answer, now: Millis) -> Vec<Effect> {
+    /// On to the next ask; a question with one ask is marked at once.
+    fn answered(&mut self, now: Millis) -> Vec<Effect> {
         let State::Asking(asking) = &mut self.state else {
             return Vec::new();
         };
-        asking.answers[asking.current] = Some(answer);
-        if asking.answers.len() == 1 {
+        if asking.question.asks.len() == 1 {
             return self.submit(now);
         }
-        asking.advance();
+        let next = asking.open().next();
+        asking.current = next.unwrap_or(asking.current);
         Vec::new()
     }
 
     fn toggle(&mut self, slot: usize) -> Vec<Effect> {
-        let State::Asking(asking) = &mut self.state else {
-            return Vec::new();
-        };
-        let within = slot < asking.question.progression.line.slots().len();
-        if let (Some(Answer::Slots(slots)), true) = (&mut asking.answers[asking.current], within) {
-            match slots.binary_search(&slot) {
-                Ok(at) => {
-                    slots.remove(at);
-                }
-                Err(at) => slots.insert(at, slot),
-            }
+        if let Some(ask) = self.open_ask() {
+            ask.toggle(slot);
         }
         Vec::new()
     }
 
     fn select(&mut self, ask: usize) -> Vec<Effect> {
         if let State::Asking(asking) = &mut self.state
-            && ask < asking.answers.len()
+            && ask < asking.question.asks.len()
         {
             asking.current = ask;
         }
@@ -279,27 +262,24 @@ impl Session {
         let State::Asking(asking) = &self.state else {
             return Vec::new();
         };
-        let Some(answers) = asking
-            .answers
+        let question = &asking.question;
+        let material = question.material();
+        let marks = question
+            .asks
             .iter()
-            .cloned()
-            .collect::<Option<Vec<Answer>>>()
-        else {
+            .map(|ask| ask.mark(material, &self.catalogue))
+            .collect::<Option<Vec<Mark>>>();
+        let Some(marks) = marks else {
             return Vec::new();
         };
-        let question = &asking.question;
-        let marks: Vec<Mark> = question
-            .asks
-            .iter()
-            .zip(answers)
-            .map(|(ask, answer)| Mark::new(question, ask, answer, &self.catalogue))
-            .collect();
-        let mine = question
-            .asks
-            .iter()
-            .zip(&marks)
-            .map(|(ask, mark)| mine(question, ask, mark, &self.catalogue))
-            .collect();
+        let playback = |(ask, mark): (&Ask, &Mark)| match question.other {
+            Some(_) => Some(Hearing::Other),
+            None => {
+                let line = ask.playback(mark, material, &self.catalogue)?;
+                Some(Hearing::With(Box::new(line)))
+            }
+        };
+        let playback = question.asks.iter().zip(&marks).map(playback).collect();
         let answered = Answered {
             question: question.clone(),
             reason: asking.reason.clone(),
@@ -310,7 +290,7 @@ impl Session {
             explained: asking.explained.len() as u32,
             nearness: nearness(question, &self.catalogue),
             marks,
-            mine,
+            playback,
         };
         self.tally.count(&answered);
         self.state = State::Marked(Box::new(answered.clone()));

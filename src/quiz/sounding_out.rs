@@ -1,8 +1,9 @@
 //! What to play: the key, the line, one chord, the bass, or the line with an answer in it.
 
 use super::drill::KeyGiven;
+use super::hearing::Hearing;
 use super::question::Question;
-use crate::arranging::{Arrangement, Passage, Strand, Texture, arrange, tonic_drone};
+use crate::arranging::{Arrangement, Passage, Texture, arrange, tonic_drone};
 use crate::theory::{BareSix, Line, Meter, Mode, Ticks, TooRemote};
 use std::ops::Range;
 
@@ -33,48 +34,6 @@ impl Part {
             passage,
             is_line,
             repeats: None,
-        }
-    }
-}
-
-/// What the pupil wants to hear.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Hearing {
-    /// The key as the exercise gives it, then the line.
-    Question,
-    /// The line alone.
-    Line,
-    /// The line at two thirds of its tempo.
-    Slower,
-    /// The bass, the inner voices or the top voice alone.
-    Strand(Strand),
-    /// One chord.
-    Slot(usize),
-    /// The chords from one slot to another, over and over.
-    Loop { from: usize, to: usize },
-    /// The cadence that sets the key.
-    Key,
-    /// The other line, in questions that compare two.
-    Other,
-    /// The line with an answer in it.
-    With(Box<Line>),
-    /// Another shape of the line, taken up where the one that sounds is.
-    Instead(Box<Self>),
-}
-
-impl Hearing {
-    /// Whether it tells what the question asks.
-    pub(super) fn tells(&self) -> bool {
-        match self {
-            Self::With(_) | Self::Other => true,
-            Self::Instead(hearing) => hearing.tells(),
-            Self::Question
-            | Self::Line
-            | Self::Slower
-            | Self::Strand(_)
-            | Self::Slot(_)
-            | Self::Loop { .. }
-            | Self::Key => false,
         }
     }
 }

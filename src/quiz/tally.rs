@@ -40,7 +40,7 @@ impl Tally {
             self.answers += 1;
             self.right += right;
             self.credit += mark.credit;
-            for device in &ask.devices {
+            for device in ask.devices() {
                 let count = self.devices.entry(device.clone()).or_default();
                 count.asked += 1;
                 count.right += right;

@@ -12,6 +12,8 @@ pub enum Notation {
 }
 
 impl Notation {
+    pub const ALL: [Self; 3] = [Self::Screen, Self::Text, Self::Ascii];
+
     pub(crate) fn sharp(self) -> char {
         match self {
             Self::Screen => '♯',

@@ -77,6 +77,7 @@ impl Theme {
             Tier::OtherForm
             | Tier::WrongTarget
             | Tier::WrongQuality
+            | Tier::Partly
             | Tier::AreaOnly
             | Tier::WrongContext => self.tinted(Color::Magenta),
             Tier::Wrong => self.tinted(Color::Red),
@@ -93,6 +94,7 @@ impl Theme {
                 Tier::OtherForm
                 | Tier::WrongTarget
                 | Tier::WrongQuality
+                | Tier::Partly
                 | Tier::AreaOnly
                 | Tier::WrongContext,
                 false,
@@ -101,6 +103,7 @@ impl Theme {
                 Tier::OtherForm
                 | Tier::WrongTarget
                 | Tier::WrongQuality
+                | Tier::Partly
                 | Tier::AreaOnly
                 | Tier::WrongContext,
                 true,

@@ -13,6 +13,8 @@ pub enum Tier {
     WrongTarget,
     /// The right root with a quality that does something else.
     WrongQuality,
+    /// A part of an answer that has several is right.
+    Partly,
     /// Home, away or pull is right, and no more.
     AreaOnly,
     /// The same notes, named for a context that is not this one.
@@ -21,12 +23,13 @@ pub enum Tier {
 }
 
 impl Tier {
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Right,
         Self::OtherName,
         Self::OtherForm,
         Self::WrongTarget,
         Self::WrongQuality,
+        Self::Partly,
         Self::AreaOnly,
         Self::WrongContext,
         Self::Wrong,
@@ -37,7 +40,11 @@ impl Tier {
     pub const fn credit(self) -> f64 {
         match self {
             Self::Right | Self::OtherName => 1.0,
-            Self::OtherForm | Self::WrongTarget | Self::WrongQuality | Self::WrongContext => 0.5,
+            Self::Partly
+            | Self::OtherForm
+            | Self::WrongTarget
+            | Self::WrongQuality
+            | Self::WrongContext => 0.5,
             Self::AreaOnly => 0.25,
             Self::Wrong => 0.0,
         }
@@ -57,6 +64,7 @@ impl Tier {
             Self::OtherForm => "other-form",
             Self::WrongTarget => "wrong-target",
             Self::WrongQuality => "wrong-quality",
+            Self::Partly => "partly",
             Self::AreaOnly => "area-only",
             Self::WrongContext => "wrong-context",
             Self::Wrong => "wrong",

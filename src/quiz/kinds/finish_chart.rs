@@ -4,10 +4,12 @@ use rand::RngExt;
 use rand_chacha::ChaCha8Rng;
 
 use super::name_chords::{chords, slots};
-use super::unsuited;
+use super::suited::unsuited;
 use crate::devices::Catalogue;
 use crate::quiz::drill::{Asked, Drill};
-use crate::quiz::question::{NoQuestion, Prompt, Question};
+use crate::quiz::no_question::NoQuestion;
+use crate::quiz::prompt::Prompt;
+use crate::quiz::question::Question;
 
 pub(super) fn ask(
     question: &mut Question,

@@ -3,11 +3,13 @@
 
 use rand_chacha::ChaCha8Rng;
 
-use super::unsuited;
-use crate::quiz::answer::Form;
+use super::suited::unsuited;
+use crate::quiz::ask::{Ask, KeyAsk};
 use crate::quiz::drill::{Drill, KeyGiven};
-use crate::quiz::lots::drawn;
-use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
+use crate::quiz::no_question::NoQuestion;
+use crate::quiz::prompt::Prompt;
+use crate::quiz::question::Question;
+use crate::quiz::weighted_sampling::drawn;
 use crate::theory::{Chord, Key, Mode, OCTAVE, PitchClass};
 
 /// Keys on offer where the exercise names no number.
@@ -33,13 +35,8 @@ pub(super) fn ask(
     };
     let mut offered = offered(home, first.root(), count, random);
     offered.sort_by_key(|key| (key.tonic().chromatic(), key.mode()));
-    question.asks = vec![Ask {
-        slot: None,
-        form: Form::Key { choices: offered },
-        truth: Truth::Key(home),
-        devices: vec![question.wanted.clone()],
-        offered: Vec::new(),
-    }];
+    let device = question.wanted.clone();
+    question.asks = vec![Ask::Key(KeyAsk::new(home, offered, device))];
     question.key_given = KeyGiven::Nothing;
     question.prompt = Prompt::HomeFrom(first.symbol());
     Ok(())

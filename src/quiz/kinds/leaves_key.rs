@@ -1,10 +1,12 @@
 //! Which chords leave the key?
 
-use super::{tested, unsuited};
+use super::suited::{tested, unsuited};
 use crate::devices::DeviceId;
-use crate::quiz::answer::Form;
+use crate::quiz::ask::{Ask, SlotsAsk};
 use crate::quiz::drill::Drill;
-use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
+use crate::quiz::no_question::NoQuestion;
+use crate::quiz::prompt::Prompt;
+use crate::quiz::question::Question;
 
 pub(super) fn ask(question: &mut Question, drill: &Drill) -> Result<(), NoQuestion> {
     let all = question.progression.line.slots().len();
@@ -20,13 +22,7 @@ pub(super) fn ask(question: &mut Question, drill: &Drill) -> Result<(), NoQuesti
         .collect();
     devices.sort();
     devices.dedup();
-    question.asks = vec![Ask {
-        slot: None,
-        form: Form::Slots,
-        truth: Truth::Slots(out),
-        devices,
-        offered: Vec::new(),
-    }];
+    question.asks = vec![Ask::Slots(SlotsAsk::new(out, all, devices))];
     question.prompt = Prompt::Plain("Which chords have a note outside the key?".to_owned());
     Ok(())
 }

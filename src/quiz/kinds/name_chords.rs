@@ -2,13 +2,15 @@
 
 use rand_chacha::ChaCha8Rng;
 
-use super::{tested, unsuited};
+use super::suited::{tested, unsuited};
 use crate::devices::Catalogue;
 use crate::harmony::Sounding;
-use crate::quiz::answer::Form;
-use crate::quiz::choices::Names;
+use crate::quiz::ask::{Ask, ChordAsk};
+use crate::quiz::distractors::Names;
 use crate::quiz::drill::{Asked, Drill};
-use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
+use crate::quiz::no_question::NoQuestion;
+use crate::quiz::prompt::Prompt;
+use crate::quiz::question::Question;
 
 pub(super) fn ask(
     question: &mut Question,
@@ -48,13 +50,8 @@ fn chord(
     let choices = names.map_or_else(Vec::new, |names| {
         names.offered(slot, &sounding, question, drill.answers, random)
     });
-    Ask {
-        slot: Some(slot),
-        form: Form::Numeral { choices },
-        truth: Truth::Chord(Box::new(sounding)),
-        devices: tested(question, drill, slot),
-        offered: Vec::new(),
-    }
+    let devices = tested(question, drill, slot);
+    Ask::Chord(ChordAsk::new(slot, sounding, choices, devices))
 }
 
 /// The slots that are asked.

@@ -5,11 +5,13 @@ use std::ops::Range;
 use rand::seq::SliceRandom;
 use rand_chacha::ChaCha8Rng;
 
-use super::unsuited;
+use super::suited::unsuited;
 use crate::devices::{Catalogue, Device, DeviceId};
-use crate::quiz::answer::Form;
+use crate::quiz::ask::{Ask, DeviceAsk};
 use crate::quiz::drill::Drill;
-use crate::quiz::question::{Ask, NoQuestion, Prompt, Question, Truth};
+use crate::quiz::no_question::NoQuestion;
+use crate::quiz::prompt::Prompt;
+use crate::quiz::question::Question;
 use crate::theory::Mode;
 
 /// Answers on offer where the exercise names no number.
@@ -66,16 +68,7 @@ pub(super) fn ask(
         return Err(unsuited(question));
     }
     offered.sort_by_key(|device| device.name());
-    let truth = offered.iter().position(|device| device.id == wanted.id);
-    question.asks = vec![Ask {
-        slot: None,
-        form: Form::OneOf {
-            choices: offered.iter().map(|d| d.name().to_owned()).collect(),
-        },
-        truth: Truth::Choice(truth.expect("the wanted device is on offer")),
-        devices: vec![wanted.id.clone()],
-        offered: offered.iter().map(|device| device.id.clone()).collect(),
-    }];
+    question.asks = vec![Ask::Device(DeviceAsk::new(&offered, &wanted.id))];
     let chords = question.progression.line.slots().len();
     question.pointed = pointed(own, most_chords(drill, catalogue, mode), chords).collect();
     question.prompt = Prompt::Plain("Which device is in the marked chords?".to_owned());

@@ -5,11 +5,14 @@ use rand::RngExt;
 use rand::seq::SliceRandom;
 use rand_chacha::ChaCha8Rng;
 
-use super::twin::twin;
-use super::unsuited;
+use super::suited::unsuited;
 use crate::devices::{Catalogue, Device};
-use crate::quiz::answer::Form;
-use crate::quiz::question::{Ask, NoQuestion, Other, Prompt, Question, Truth};
+use crate::quiz::ask::{Ask, LineAsk};
+use crate::quiz::material::Other;
+use crate::quiz::minimal_pair::minimal_pair;
+use crate::quiz::no_question::NoQuestion;
+use crate::quiz::prompt::Prompt;
+use crate::quiz::question::Question;
 
 /// The most chords by which the lines may differ.
 const MOST_CHANGES: usize = 2;
@@ -29,22 +32,12 @@ pub(super) fn ask(
         .collect();
     neighbours.shuffle(random);
     let (neighbour, progression) =
-        twin(question, &neighbours, MOST_CHANGES, catalogue).ok_or_else(|| unsuited(question))?;
+        minimal_pair(question.material(), &neighbours, MOST_CHANGES, catalogue)
+            .ok_or_else(|| unsuited(question))?;
     let is_first = random.random_bool(0.5);
     question.prompt = Prompt::Plain(format!("Which line has the {}?", wanted.name()));
-    question.asks = vec![Ask {
-        slot: None,
-        form: Form::OneOf {
-            choices: vec!["the first line".to_owned(), "the second line".to_owned()],
-        },
-        truth: Truth::Choice(usize::from(is_first)),
-        devices: vec![wanted.id.clone()],
-        offered: if is_first {
-            vec![neighbour.id.clone(), wanted.id.clone()]
-        } else {
-            vec![wanted.id.clone(), neighbour.id.clone()]
-        },
-    }];
+    let (device, neighbour) = (wanted.id.clone(), neighbour.id.clone());
+    question.asks = vec![Ask::Line(LineAsk::new(device, neighbour, is_first))];
     question.other = Some(Other {
         progression,
         is_first,

@@ -18,8 +18,7 @@ use serde::Serialize;
 use super::case::Subject;
 use super::classifier::{Row, interval, right_guesses};
 use super::features::{FEATURES, NAMES, SEEN, seen};
-use crate::quiz::Truth;
-use crate::theory::{Chord, Mode, OCTAVE};
+use crate::theory::Mode;
 
 /// How much better than by chance a guesser may be.
 const ALLOWED: f64 = 0.02;
@@ -236,19 +235,10 @@ impl Examiner {
 /// What is to be guessed of a question, as a number.
 fn class(subject: &Subject<'_>) -> Option<usize> {
     let question = subject.question;
-    match question.asks.first().map(|ask| &ask.truth) {
-        Some(Truth::Choice(line)) if question.other.is_some() => Some(*line),
-        Some(Truth::Key(home)) => {
-            let first = question.progression.line.numerals().next()?;
-            let first = Chord::new(first, *home).ok()?.root();
-            let steps = home.tonic().chromatic() - first.chromatic();
-            usize::try_from(steps.rem_euclid(OCTAVE)).ok()
-        }
-        _ => {
-            let devices = &subject.drill.devices;
-            devices.iter().position(|device| *device == question.wanted)
-        }
-    }
+    let asked = question.asks.first();
+    let class = asked.and_then(|ask| ask.class(question.material()));
+    let devices = &subject.drill.devices;
+    class.or_else(|| devices.iter().position(|device| *device == question.wanted))
 }
 
 fn size(rows: &[Row<FEATURES>]) -> u32 {

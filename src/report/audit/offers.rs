@@ -14,8 +14,8 @@ use serde::Serialize;
 
 use super::case::Subject;
 use super::classifier::interval;
-use crate::quiz::{Ask, Form, QuestionKind, Truth};
-use crate::theory::{Chord, Mode, Notation, OCTAVE};
+use crate::quiz::{Ask, QuestionKind};
+use crate::theory::Mode;
 
 /// Names that are on offer less often are not told of.
 const SELDOM: u32 = 30;
@@ -160,26 +160,8 @@ impl Examiner {
 
 /// The names on offer as a pupil would remember them, and which is right.
 fn remembered(subject: &Subject<'_>, ask: &Ask) -> Option<(Vec<String>, usize)> {
-    let question = subject.question;
-    let (names, right): (Vec<String>, usize) = match (&ask.form, &ask.truth) {
-        (Form::Numeral { choices }, Truth::Chord(sounding)) => {
-            let is_right = |choice| sounding.judge(choice).is_right();
-            let names = choices.iter().map(|name| name.written(Notation::Text));
-            (names.collect(), choices.iter().position(is_right)?)
-        }
-        // Which of two lines it is has no names.
-        (Form::OneOf { .. }, Truth::Choice(_)) if question.other.is_some() => return None,
-        (Form::OneOf { choices }, Truth::Choice(right)) => (choices.clone(), *right),
-        (Form::Key { choices }, Truth::Key(home)) => {
-            let first = question.progression.line.numerals().next()?;
-            let root = Chord::new(first, *home).ok()?.root().chromatic();
-            let away = |tonic: i32| format!("{} semitones away", (tonic - root).rem_euclid(OCTAVE));
-            let names = choices.iter().map(|key| away(key.tonic().chromatic()));
-            (names.collect(), choices.iter().position(|key| key == home)?)
-        }
-        _ => return None,
-    };
-    (names.len() > 1).then_some((names, right))
+    let remembered = ask.remembered(subject.question.material());
+    remembered.filter(|(names, _)| names.len() > 1)
 }
 
 /// What a name's record promises, one right and one wrong added (Laplace).

@@ -1,12 +1,11 @@
 //! Each fault, put into a question on purpose, is found; and nothing is in a good one.
 
 use super::case::Subject;
-use super::fairness::Unfair;
 use super::*;
 use crate::devices::DeviceId;
 use crate::exercise::{Exercise, Known};
 use crate::harmony::{Progression, Sounding};
-use crate::quiz::{Form, Truth};
+use crate::quiz::{Ask, ChordAsk, SlotsAsk, Unfair};
 use crate::theory::{BareSix, Key, Line, Meter, Mode, Numeral, PitchClass};
 
 /// An exercise of the applied dominants in C.
@@ -37,6 +36,16 @@ fn numerals(texts: &[&str]) -> Vec<Numeral> {
     texts.iter().map(|text| numeral(text)).collect()
 }
 
+/// Makes a question ask for one chord, with these names on offer.
+fn ask(question: &mut Question, slot: usize, truth: Sounding, choices: &[&str]) {
+    question.asks = vec![Ask::Chord(ChordAsk::new(
+        slot,
+        truth,
+        numerals(choices),
+        Vec::new(),
+    ))];
+}
+
 /// A question on the applied dominant in `text`, a line in C.
 fn question(catalogue: &Catalogue, drill: &Drill, text: &str, slot: usize) -> Question {
     let wanted: DeviceId = "dominant-of-two".parse().expect("an id");
@@ -47,10 +56,8 @@ fn question(catalogue: &Catalogue, drill: &Drill, text: &str, slot: usize) -> Qu
         focus: Some(slot),
         ..Progression::new(key, line, catalogue)
     };
-    let ask = &mut question.asks[0];
-    ask.slot = Some(slot);
     let sounding = Sounding::of(&question.progression.line, slot, Mode::Major);
-    ask.truth = Truth::Chord(Box::new(sounding));
+    ask(&mut question, slot, sounding, &["I", "V7/ii", "V7/V", "IV"]);
     question
 }
 
@@ -61,9 +68,6 @@ fn unfair(change: impl FnOnce(&mut Question)) -> Vec<Unfair> {
     let catalogue = Catalogue::built_in();
     let drill = drill(&catalogue, APPLIED);
     let mut question = question(&catalogue, &drill, LINE, 1);
-    question.asks[0].form = Form::Numeral {
-        choices: numerals(&["I", "V7/ii", "V7/V", "IV"]),
-    };
     change(&mut question);
     let subject = Subject {
         catalogue: &catalogue,
@@ -80,9 +84,8 @@ fn unfair(change: impl FnOnce(&mut Question)) -> Vec<Unfair> {
 
 fn offering(choices: &[&str]) -> Vec<Unfair> {
     unfair(|question| {
-        question.asks[0].form = Form::Numeral {
-            choices: numerals(choices),
-        };
+        let truth = Sounding::of(&question.progression.line, 1, Mode::Major);
+        ask(question, 1, truth, choices);
     })
 }
 
@@ -108,12 +111,7 @@ fn unfair_offers_are_found() {
 #[test]
 fn another_name_of_the_same_standing_may_not_be_offered_as_wrong() {
     // V of ii written as a chord of its own key on a root spelled otherwise.
-    let sorts = unfair(|question| {
-        let asked = &mut question.asks[0];
-        asked.form = Form::Numeral {
-            choices: numerals(&["V7/ii", "bbVII7", "IV"]),
-        };
-    });
+    let sorts = offering(&["V7/ii", "bbVII7", "IV"]);
     assert_eq!(sorts, [Unfair::SeveralRight]);
     // The truth is of another chord than the one that sounds: nothing on offer fits, and
     // the names that are accepted say another thing there.
@@ -121,24 +119,17 @@ fn another_name_of_the_same_standing_may_not_be_offered_as_wrong() {
         let line = "I | iv | ii7 | V7 | I | %";
         let line = Line::read(line, Meter::FourFour, BareSix::AddedSixth).expect("a line");
         let elsewhere = Sounding::of(&line, 1, Mode::Major);
-        question.asks[0].truth = Truth::Chord(Box::new(elsewhere));
+        ask(question, 1, elsewhere, &["I", "V7/ii", "V7/V", "IV"]);
     });
     assert_eq!(sorts, [Unfair::NoRightAnswer, Unfair::Untrue]);
-}
-
-#[test]
-fn a_form_that_cannot_hold_the_truth_is_found() {
-    let sorts = unfair(|question| question.asks[0].form = Form::Slots);
-    assert_eq!(sorts, [Unfair::AcceptsNothing]);
 }
 
 #[test]
 fn chords_out_of_the_key_are_counted_by_their_sound() {
     let sorts = |slots: &[usize]| {
         unfair(|question| {
-            question.asks[0].form = Form::Slots;
-            question.asks[0].truth = Truth::Slots(slots.to_vec());
-            question.asks[0].slot = None;
+            let count = question.progression.line.slots().len();
+            question.asks = vec![Ask::Slots(SlotsAsk::new(slots.to_vec(), count, Vec::new()))];
         })
     };
     // Only V7/ii has a note outside C major.

@@ -18,6 +18,17 @@ pub enum BareSix {
     FirstInversion,
 }
 
+impl BareSix {
+    /// The reading of the other trade.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::AddedSixth => Self::FirstInversion,
+            Self::FirstInversion => Self::AddedSixth,
+        }
+    }
+}
+
 /// A longer text than this is no numeral, whatever it says: every numeral that is printed is
 /// shorter, with all its targets, its bass and the slashes between them.
 pub(crate) const LONGEST: usize = (DEEPEST_TARGET + 1) * (LONGEST_HEAD + LONGEST_SUFFIX + 1);

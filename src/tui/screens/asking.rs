@@ -9,7 +9,7 @@ use ratatui::widgets::Paragraph;
 use super::around::{about_line, draw_around, sounding};
 use super::hearing::{Stretch, hearing, repeat};
 use crate::host::clock;
-use crate::quiz::{self, Answer, Event, Form, State};
+use crate::quiz::{self, Event, Manner, State};
 use crate::tui::app::{App, Screen};
 use crate::tui::chart::{Cell, Chart};
 use crate::tui::parts::{self, Hint};
@@ -51,7 +51,7 @@ fn hints(asking: &quiz::Asking) -> Vec<Hint> {
     HINTS
         .into_iter()
         .filter(|(press, _)| match *press {
-            "Left Right" => asking.answers.len() > 1,
+            "Left Right" => question.asks.len() > 1,
             "c" | "l" => question.other.is_none(),
             "k" => !question.asks_for_home(),
             _ => true,
@@ -78,7 +78,7 @@ impl Asking {
             return None;
         };
         // What was misread stays to be put right.
-        let taken = asking.current != current || asking.answers[current].is_some();
+        let taken = asking.current != current || asking.open().all(|ask| ask != current);
         if taken && press == Press::Enter {
             self.typed.clear();
         }
@@ -108,17 +108,17 @@ impl Asking {
     fn slot(&self, asking: &quiz::Asking) -> Option<usize> {
         let ask = asking.ask();
         let pointed = asking.question.pointed.first().copied();
-        match (ask.slot, &asking.question.other) {
+        match (ask.slot(), &asking.question.other) {
             (Some(slot), _) => Some(slot),
             (None, Some(_)) => None,
-            (None, None) if ask.form == Form::Slots => Some(self.cursor),
+            (None, None) if ask.manner() == Manner::OnChart => Some(self.cursor),
             (None, None) => pointed.or(Some(0)),
         }
     }
 
     /// What the press means to the session; nothing if it changes the screen alone.
     fn event(&mut self, press: Press, asking: &quiz::Asking) -> Option<Event> {
-        let form = &asking.ask().form;
+        let manner = asking.ask().manner();
         let now = clock::now();
         let turned = |from: usize, count: usize| {
             let step = if press == Press::Left { count - 1 } else { 1 };
@@ -126,15 +126,15 @@ impl Asking {
         };
         match press {
             Press::Escape => Some(Event::Leave),
-            Press::Left | Press::Right if *form == Form::Slots => {
+            Press::Left | Press::Right if manner == Manner::OnChart => {
                 let slots = asking.question.progression.line.slots().len();
                 self.cursor = turned(self.cursor, slots);
                 None
             }
             Press::Left | Press::Right => Some(Event::Select {
-                ask: turned(asking.current, asking.answers.len()),
+                ask: turned(asking.current, asking.question.asks.len()),
             }),
-            Press::Character('x') if *form == Form::Slots => {
+            Press::Character('x') if manner == Manner::OnChart => {
                 Some(Event::Toggle { slot: self.cursor })
             }
             Press::Backspace => {
@@ -149,12 +149,12 @@ impl Asking {
                 now,
             }),
             Press::Character(character) => {
-                let event = answer(form, character, now);
-                let is_typed = matches!(form, Form::Numeral { choices } if choices.is_empty());
-                if event.is_none() && is_typed && self.typed.chars().count() < LONGEST {
+                if manner == Manner::Typed && self.typed.chars().count() < LONGEST {
                     self.typed.push(character);
                 }
-                event
+                let choice = CHOICES.iter().position(|press| *press == character);
+                let choice = choice.filter(|_| manner == Manner::Offered)?;
+                Some(Event::Choose { choice, now })
             }
             Press::Up | Press::Down | Press::PageUp | Press::PageDown | Press::Interrupt => None,
         }
@@ -201,7 +201,7 @@ impl Asking {
     }
 
     fn answers_height(&self, asking: &quiz::Asking, width: u16) -> u16 {
-        let labels = asking.ask().form.labels(crate::theory::Notation::Screen);
+        let labels = asking.ask().labels(crate::theory::Notation::Screen);
         if labels.is_empty() {
             return 2;
         }
@@ -210,24 +210,18 @@ impl Asking {
 
     fn draw_prompt(&self, app: &App, asking: &quiz::Asking, frame: &mut Frame<'_>, area: Rect) {
         let theme = app.theme;
-        let ask = asking.ask();
-        let text = match ask.slot {
-            _ if asking.is_complete() && asking.answers.len() > 1 => {
-                "All answered: Enter marks them.".to_owned()
-            }
-            Some(slot) if asking.answers.len() > 1 => {
-                let place = quiz::place(&asking.question.progression.line, slot);
-                format!("What does the {place} do?")
-            }
-            _ => asking.question.prompt.written(theme.notation()),
+        let text = if asking.is_complete() && asking.question.asks.len() > 1 {
+            "All answered: Enter marks them.".to_owned()
+        } else {
+            asking.question.prompt_of(asking.ask(), theme.notation())
         };
         frame.render_widget(Line::from(Span::styled(text, theme.strong())), area);
     }
 
     fn draw_answers(&self, app: &App, asking: &quiz::Asking, frame: &mut Frame<'_>, area: Rect) {
         let theme = app.theme;
-        let labels = asking.ask().form.labels(theme.notation());
-        if asking.ask().form == Form::Slots {
+        let labels = asking.ask().labels(theme.notation());
+        if asking.ask().manner() == Manner::OnChart {
             let hint = [
                 ("Left Right", "to a chord"),
                 ("x", "mark it"),
@@ -237,26 +231,22 @@ impl Asking {
             return;
         }
         if labels.is_empty() {
+            let example = match asking.ask().example() {
+                example if self.typed.is_empty() => format!("  {example}"),
+                _ => String::new(),
+            };
             let typed = Line::from(vec![
                 Span::styled("> ", theme.press()),
                 Span::raw(self.typed.clone()),
                 Span::styled(" ", theme.current()),
-                Span::styled(
-                    if self.typed.is_empty() {
-                        "  a numeral, such as V7/ii or iv"
-                    } else {
-                        ""
-                    },
-                    theme.faint(),
-                ),
+                Span::styled(example, theme.faint()),
             ]);
             frame.render_widget(typed, area);
             return;
         }
         let columns = usize::from(columns(area.width, &labels));
         let cell = usize::from(area.width) / columns;
-        let given = asking.answers[asking.current].as_ref();
-        let chosen = given.map(|answer| answer.written(&asking.ask().form, theme.notation()));
+        let chosen = asking.ask().given(theme.notation());
         let lines: Vec<Line<'_>> = labels
             .chunks(columns)
             .enumerate()
@@ -310,18 +300,6 @@ fn columns(width: u16, labels: &[String]) -> u16 {
     (width / (widest + 6).max(18)).clamp(1, 6)
 }
 
-/// The event that a character is in a form of answer, if it is one.
-fn answer(form: &Form, character: char, now: u64) -> Option<Event> {
-    let place = CHOICES.iter().position(|press| *press == character);
-    match form {
-        Form::Numeral { choices } if choices.is_empty() => None,
-        Form::Numeral { .. } | Form::OneOf { .. } | Form::Key { .. } => {
-            place.map(|choice| Event::Choose { choice, now })
-        }
-        Form::Slots => None,
-    }
-}
-
 fn open(app: &App) -> Option<&quiz::Asking> {
     match app.practice.session()?.state() {
         State::Asking(asking) => Some(asking),
@@ -334,10 +312,7 @@ impl Asking {
     fn cells(&self, asking: &quiz::Asking, theme: Theme) -> Vec<Cell> {
         let question = &asking.question;
         let slots = question.progression.line.slots();
-        let chosen = match asking.answers.get(asking.current) {
-            Some(Some(Answer::Slots(slots))) => Some(slots.as_slice()),
-            Some(_) | None => None,
-        };
+        let chosen = asking.ask().marked_slots();
         let cell = |slot: usize| {
             let ask = question.ask_at(slot);
             let is_current = match chosen {
@@ -345,9 +320,8 @@ impl Asking {
                 None => ask.is_some() && ask == Some(asking.current),
             };
             let given = || slots[slot].numeral.written(theme.notation());
-            let text = match ask.map(|ask| (&asking.answers[ask], &question.asks[ask])) {
-                Some((Some(answer), ask)) => answer.written(&ask.form, theme.notation()),
-                Some((None, _)) => "?".to_owned(),
+            let text = match ask.map(|ask| question.asks[ask].given(theme.notation())) {
+                Some(given) => given.unwrap_or_else(|| "?".to_owned()),
                 None if question.given.contains(&slot) => given(),
                 None if question.pointed.contains(&slot) => "?".to_owned(),
                 None if chosen.is_some_and(|chosen| chosen.contains(&slot)) => "out".to_owned(),

@@ -7,7 +7,7 @@ use ratatui::text::{Line, Span};
 use super::around::{about_line, draw_around, sounding};
 use super::hearing::{Stretch, hearing, repeat};
 use crate::host::clock;
-use crate::quiz::{Answered, Event, Hearing, Question, Session, State, Truth};
+use crate::quiz::{Answered, Event, Hearing, Question, Session, State};
 use crate::tui::app::{App, Screen};
 use crate::tui::chart::{Cell, Chart};
 use crate::tui::parts::{self, Hint};
@@ -122,12 +122,12 @@ impl Marked {
     /// The chord that is explained.
     fn slot(&self, question: &Question) -> usize {
         let pointed = question.pointed.first().copied();
-        question.asks[self.shown].slot.or(pointed).unwrap_or(0)
+        question.asks[self.shown].slot().or(pointed).unwrap_or(0)
     }
 
     /// What else there is to compare the line with, and what that is called.
     fn mine<'a>(&self, answered: &'a Answered) -> Option<(&'static str, &'a Hearing)> {
-        let hearing = answered.mine[self.shown].as_ref()?;
+        let hearing = answered.playback[self.shown].as_ref()?;
         let name = match hearing {
             Hearing::Other => "the other line",
             _ => "with my answer",
@@ -218,7 +218,7 @@ impl Marked {
             .map(|slot| {
                 let name = slots[slot].numeral.written(theme.notation());
                 let Some(ask) = question.ask_at(slot) else {
-                    let matters = question.pointed.contains(&slot) || is_outside(question, slot);
+                    let matters = question.points_at(slot);
                     let style = if matters {
                         theme.strong()
                     } else {
@@ -257,8 +257,8 @@ impl Marked {
             format!("{} ", theme.mark_sign(mark.tier)),
             theme.mark(mark.tier),
         );
-        for (index, sentence) in mark
-            .sentences(&answered.question, ask, notation)
+        for (index, sentence) in ask
+            .diagnosis(mark, answered.question.material(), notation)
             .into_iter()
             .enumerate()
         {
@@ -277,7 +277,7 @@ impl Marked {
             ]));
         }
         let catalogue = app.practice.catalogue();
-        let told_by = ask.told_by(&answered.question);
+        let told_by = ask.cue(answered.question.material());
         if let Some(device) = told_by.and_then(|id| catalogue.get(id)) {
             lines.push(Line::default());
             lines.push(Line::from(Span::styled(
@@ -299,14 +299,6 @@ impl Marked {
         }
         lines
     }
-}
-
-/// Whether a slot is part of a right answer that is made of slots.
-fn is_outside(question: &Question, slot: usize) -> bool {
-    question.asks.iter().any(|ask| match &ask.truth {
-        Truth::Slots(slots) => slots.contains(&slot),
-        Truth::Chord(_) | Truth::Choice(_) | Truth::Key(_) => false,
-    })
 }
 
 fn answered(app: &App) -> Option<&Answered> {

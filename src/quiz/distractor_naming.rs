@@ -41,12 +41,12 @@ fn table(mode: Mode) -> Vec<Vec<Numeral>> {
 
 /// Gives all answers on offer the same kind of name.
 #[derive(Clone, Debug)]
-pub(super) struct Alike {
+pub(super) struct DistractorNaming {
     manner: Manner,
     names: Vec<Vec<Numeral>>,
 }
 
-impl Alike {
+impl DistractorNaming {
     /// As most dominants of a drill are called, each with how often it is asked: after their
     /// roots where more of them rest or go astray, and elsewhere by what they do, which is
     /// what is asked. Either name is right for either.
@@ -91,7 +91,7 @@ impl Alike {
 
 #[cfg(test)]
 mod tests {
-    use super::Alike;
+    use super::DistractorNaming;
     use crate::theory::{Mode, Numeral};
 
     #[test]
@@ -99,7 +99,7 @@ mod tests {
         let read = |text: &str| -> Numeral { text.parse().expect("a numeral") };
         let drill = |mode, names: &[&str]| {
             let names: Vec<(Numeral, f64)> = names.iter().map(|name| (read(name), 1.0)).collect();
-            Alike::in_drill(&names, mode)
+            DistractorNaming::in_drill(&names, mode)
         };
         let cases = [
             (Mode::Major, "V7/vi", "II7", "V7/V"),

@@ -8,10 +8,10 @@ use std::hash::{DefaultHasher, Hash, Hasher};
 use rand::seq::SliceRandom;
 use rand_chacha::ChaCha8Rng;
 
-use super::alike::Alike;
+use super::distractor_naming::DistractorNaming;
 use super::drill::{Asked, Drill};
-use super::lots::drawn;
 use super::question::Question;
+use super::weighted_sampling::drawn;
 use crate::devices::{Catalogue, Device, DeviceId, Expansion};
 use crate::harmony::{Common, Context, Sounding, chorus_names, current_name, usual_name};
 use crate::theory::{Key, Mode, Numeral};
@@ -22,7 +22,7 @@ pub(super) struct Names {
     own: Vec<(Numeral, f64)>,
     /// What the neighbours of the wanted device put there: near, but not of this drill.
     near: Vec<Numeral>,
-    alike: Alike,
+    naming: DistractorNaming,
 }
 
 impl Names {
@@ -49,7 +49,7 @@ impl Names {
             add(&mut near, current_name(chord.numeral, &chord.context), 1.0);
         }
         Self {
-            alike: Alike::in_drill(&own, key.mode()),
+            naming: DistractorNaming::in_drill(&own, key.mode()),
             own,
             near: near.into_iter().map(|(name, _)| name).collect(),
         }
@@ -67,13 +67,13 @@ impl Names {
     ) -> Vec<Numeral> {
         let mode = question.key().mode();
         let context = Context::in_line(&question.progression.line, slot, mode);
-        let alike = self.alike.to(&sounding.usual());
-        let mut chosen = vec![right(sounding, &alike, &context)];
+        let naming = self.naming.to(&sounding.usual());
+        let mut chosen = vec![right(sounding, &naming, &context)];
         for numeral in self.candidates(mode, random) {
             if chosen.len() == count {
                 break;
             }
-            let offered = Sounding::new(alike.name(numeral), context.clone());
+            let offered = Sounding::new(naming.name(numeral), context.clone());
             if !sounding.is_as_good(&offered) && !chosen.iter().any(|one| one.is_as_good(&offered))
             {
                 chosen.push(offered);
@@ -128,9 +128,9 @@ fn add(names: &mut Vec<(Numeral, f64)>, name: Numeral, weight: f64) {
 }
 
 /// The right answer in the manner of the others, if it is right under that name too.
-fn right(sounding: &Sounding, alike: &Alike, context: &Context) -> Sounding {
+fn right(sounding: &Sounding, naming: &DistractorNaming, context: &Context) -> Sounding {
     let usual = sounding.usual();
-    let named = alike.name(usual.clone());
+    let named = naming.name(usual.clone());
     let is_right = sounding.judge(&named).is_right();
     Sounding::new(if is_right { named } else { usual }, context.clone())
 }

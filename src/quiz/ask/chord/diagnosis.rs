@@ -1,11 +1,11 @@
-//! Where an answer to a chord went astray, in words.
+//! Where a named chord differs from the one that sounded, in words.
 
 use crate::devices::{Kind, Shape};
 use crate::harmony::{Role, Sounding, Tier};
 use crate::theory::{Degree, Notation, Numeral};
 
-/// Where a named chord went astray; nothing if it did not.
-pub(super) fn astray(
+/// What is wrong with the name; nothing if it is right.
+pub(super) fn diagnosis(
     sounding: &Sounding,
     named: &Numeral,
     tier: Tier,
@@ -31,7 +31,7 @@ pub(super) fn astray(
             None => "the same distance from home, but another chord",
         },
         Tier::WrongContext => "the same notes, but here they resolve another way",
-        Tier::Wrong => "another function",
+        Tier::Wrong | Tier::Partly => "another function",
     };
     Some(words.to_owned())
 }
@@ -204,13 +204,13 @@ mod tests {
             let sounding = sounding(Mode::Major, text, slot);
             let named = named.parse().expect("a numeral");
             let tier = sounding.judge(&named);
-            let said = astray(&sounding, &named, tier, Notation::Text);
+            let said = diagnosis(&sounding, &named, tier, Notation::Text);
             assert_eq!(said.as_deref(), Some(reason), "{text}: {named}");
         }
         let tonic = sounding(Mode::Minor, "i V7 i", 0);
         let named = "I".parse().expect("a numeral");
         assert_eq!(
-            astray(&tonic, &named, tonic.judge(&named), Notation::Text).as_deref(),
+            diagnosis(&tonic, &named, tonic.judge(&named), Notation::Text).as_deref(),
             Some("the right root, but another quality")
         );
     }

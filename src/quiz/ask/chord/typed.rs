@@ -1,42 +1,31 @@
 //! Typed answers: numerals, and the signs of textbooks that stand for a chord only in its
 //! place.
 
-use super::answer::Answer;
-use super::question::{Ask, Truth};
 use crate::harmony::{Role, Sounding};
 use crate::theory::{AugmentedSixth, BareSix, Degree, Head, Mode, Numeral, NumeralError, Quality};
 
-impl Ask {
-    /// Reads a typed numeral as an answer to this. A bare six also gets its other reading,
-    /// and so do the figures of the cadential six-four over the dominant.
-    ///
-    /// # Errors
-    /// If the text is no numeral.
-    pub fn read(&self, text: &str, six: BareSix) -> Result<Answer, NumeralError> {
-        let Truth::Chord(sounding) = &self.truth else {
-            return Answer::typed(text, six);
-        };
-        if let Some(numeral) = in_its_place(text, sounding) {
-            return Ok(Answer::chosen(numeral));
-        }
-        let answer = Answer::typed(text, six)?;
-        Ok(match answer {
-            Answer::Numeral { numeral, .. }
-                if figures_over_the_dominant(text) && sounding.role == Role::CadentialSixFour =>
-            {
-                Answer::Numeral {
-                    numeral,
-                    otherwise: Some(six_four(sounding.mode)),
-                }
-            }
-            answer => answer,
-        })
+/// Reads a typed numeral as the name of a chord, in the reading that does it most good: a
+/// bare six also as the other figure, where its bass is the one that sounds, and the
+/// figures of the cadential six-four also over the dominant.
+///
+/// # Errors
+/// If the text is no numeral.
+pub(super) fn read(text: &str, sounding: &Sounding, six: BareSix) -> Result<Numeral, NumeralError> {
+    if let Some(numeral) = in_its_place(text, sounding) {
+        return Ok(numeral);
     }
-}
-
-/// `V6/4`: over the dominant's root the sixth and the fourth that hold its notes back.
-fn figures_over_the_dominant(text: &str) -> bool {
-    matches!(text, "V64" | "V6/4")
+    let numeral = Numeral::read(text, six)?;
+    let over_the_dominant =
+        matches!(text, "V64" | "V6/4") && sounding.role == Role::CadentialSixFour;
+    let other = if over_the_dominant {
+        Some(six_four(sounding.mode))
+    } else {
+        Numeral::read(text, six.other()).ok()
+    };
+    Ok(other
+        .filter(|other| other.sounding_bass() == sounding.truth.sounding_bass())
+        .filter(|other| sounding.judge(other) < sounding.judge(&numeral))
+        .unwrap_or(numeral))
 }
 
 /// What a sign of textbooks stands for before the chord that follows here: Kostka and Payne
@@ -72,29 +61,14 @@ fn six_four(mode: Mode) -> Numeral {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quiz::answer::Form;
     use crate::theory::{Line, Meter};
 
     /// The credit of a typed answer to one chord of a line.
     fn credit(mode: Mode, text: &str, slot: usize, typed: &str) -> f64 {
         let line = Line::read(text, Meter::FourFour, BareSix::AddedSixth).expect("a line");
         let sounding = Sounding::of(&line, slot, mode);
-        let ask = Ask {
-            slot: Some(slot),
-            form: Form::Numeral {
-                choices: Vec::new(),
-            },
-            truth: Truth::Chord(Box::new(sounding.clone())),
-            devices: Vec::new(),
-            offered: Vec::new(),
-        };
-        let answer = ask
-            .read(typed, BareSix::AddedSixth)
-            .unwrap_or_else(|error| panic!("{error}"));
-        let Answer::Numeral { numeral, .. } = super::super::mark::as_meant(&sounding, answer)
-        else {
-            panic!("`{typed}` is a numeral")
-        };
+        let numeral =
+            read(typed, &sounding, BareSix::AddedSixth).unwrap_or_else(|error| panic!("{error}"));
         sounding.judge(&numeral).credit()
     }
 

@@ -1,6 +1,30 @@
-//! The spellings of a chord that must not tell its key.
+//! What the pupil is asked to do, in a sentence that does not tell the key.
 
-use crate::theory::{PitchClass, Symbol};
+use crate::theory::{Notation, PitchClass, Symbol};
+
+/// What the pupil is asked to do.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Prompt {
+    Plain(String),
+    /// The key is asked, and the first chord is named.
+    HomeFrom(Symbol),
+}
+
+impl Prompt {
+    /// The sentence.
+    #[must_use]
+    pub fn written(&self, notation: Notation) -> String {
+        match self {
+            Self::Plain(sentence) => sentence.clone(),
+            Self::HomeFrom(symbol) => {
+                let names = either_spelling(*symbol);
+                let names: Vec<String> = names.iter().map(|name| name.written(notation)).collect();
+                let first = names.join(" or ");
+                format!("The first chord is {first}. Which key is home?")
+            }
+        }
+    }
+}
 
 /// Steps on the line of fifths to the enharmonic twin.
 const TWIN: i16 = 12;
@@ -10,7 +34,7 @@ const NATURAL: std::ops::RangeInclusive<i16> = -1..=5;
 
 /// The chord by its natural root, or by that with a sharp and that with a flat: chords of
 /// the same sound are spelled alike, whatever key they come from.
-pub(super) fn either_spelling(symbol: Symbol) -> Vec<Symbol> {
+fn either_spelling(symbol: Symbol) -> Vec<Symbol> {
     let fifths = symbol.root.fifths();
     let plain = (fifths - NATURAL.start()).rem_euclid(TWIN) + NATURAL.start();
     let spelled = |root: i16| {
