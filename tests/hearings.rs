@@ -6,7 +6,8 @@ use plagal::arranging::Texture;
 use plagal::devices::Catalogue;
 use plagal::harmony::Progression;
 use plagal::quiz::{
-    Answered, Ask, Asked, Drill, Effect, Event, Hearing, KeyGiven, QuestionKind, Session, State,
+    Answered, Ask, Asked, Drill, Effect, Event, Followed, Hearing, KeyGiven, QuestionKind, Session,
+    State,
 };
 use plagal::theory::{BareSix, Key, Meter};
 
@@ -15,6 +16,7 @@ fn drill() -> Drill {
         exercise: "trial".to_owned(),
         kind: QuestionKind::NameChords,
         asked: Asked::MarkedChord,
+        followed: Followed::Bass,
         devices: vec!["minor-four".parse().expect("a device")],
         never: Vec::new(),
         keys: vec![Key::C_MAJOR],

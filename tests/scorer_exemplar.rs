@@ -6,8 +6,8 @@ use plagal::arranging::Texture;
 use plagal::devices::{Catalogue, DeviceId};
 use plagal::journal::{Difficulty, FORMAT, Glance, GlanceSlot, KeySetting};
 use plagal::quiz::{
-    Aim, Asked, Drill, Effect, Event, Hardness, Held, KeyGiven, Question, QuestionKind, Session,
-    State,
+    Aim, Asked, Drill, Effect, Event, Followed, Hardness, Held, KeyGiven, Question, QuestionKind,
+    Session, State,
 };
 use plagal::scorer::{Exemplar, Scorer, Wishes};
 use plagal::theory::{BareSix, Meter};
@@ -23,6 +23,7 @@ fn drill() -> Drill {
         exercise: "borrowed-colours".to_owned(),
         kind: QuestionKind::NameChords,
         asked: Asked::MarkedChord,
+        followed: Followed::Bass,
         devices: ["minor-four", "backdoor-dominant", "flat-six"]
             .map(id)
             .to_vec(),

@@ -9,7 +9,7 @@ use crate::document::{
     placed, single_or_pair, text, whole,
 };
 use crate::harmony::Style;
-use crate::quiz::{Asked, Drill, KeyGiven, NoQuestion, Question, QuestionKind};
+use crate::quiz::{Asked, Drill, Followed, KeyGiven, NoQuestion, Question, QuestionKind};
 use crate::theory::{BareSix, Key, Meter, Mode};
 
 /// What an exercise may name; the first sound is the default.
@@ -86,6 +86,10 @@ fn exercise(
         "ask",
         one_of(&Asked::ALL.map(|asked| (asked.name(), asked))),
     );
+    let followed = fields.optional(
+        "voice",
+        one_of(&Followed::ALL.map(|voice| (voice.name(), voice))),
+    );
     let answers = fields.optional("answers", answers);
     let questions = fields.optional("questions", whole(1..=500));
     let sounds = fields.optional("sound", names("a sound", known.sounds));
@@ -121,6 +125,7 @@ fn exercise(
         key_given: key_given.unwrap_or(KeyGiven::Cadence),
         kind: kind.unwrap_or(QuestionKind::NameChords),
         asked: asked.unwrap_or(Asked::ChordsOutOfKey),
+        followed: followed.unwrap_or(Followed::Bass),
         answers: answers.unwrap_or(0),
         questions: questions.unwrap_or(20),
         sounds: sounds.or_else(|| Some(vec![first(known.sounds)?]))?,

@@ -127,7 +127,7 @@ fn all_faults_of_a_bad_file_are_named() {
     9:12 `meter`: `6/8` is not a meter; expected `2/4`, `3/4` or `4/4`
     10:12 `tempo` is `400`; expected a whole number from 30 to 300, or a list of two, the smaller first
     11:16 `key_given` is `cadense`; expected `cadence`, `tonic` or `nothing`; did you mean `cadence`?
-    12:11 `kind` is `name-chord`; expected `name-chords`, `leaves-key`, `which-device`, `home`, `which-of-two` or `finish-chart`; did you mean `name-chords`?
+    12:11 `kind` is `name-chord`; expected `name-chords`, `leaves-key`, `which-device`, `home`, `which-of-two`, `finish-chart` or `degrees`; did you mean `name-chords`?
     13:10 `ask` is `all`; expected `every chord`, `chords out of key` or `marked chord`
     14:14 `answers` is `1`; expected 0 for typed answers, or 2 to 12 choices
     15:16 `questions` is `0`; expected a whole number from 1 to 500

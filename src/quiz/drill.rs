@@ -70,6 +70,27 @@ impl fmt::Display for Asked {
     }
 }
 
+/// The voice that is followed where degrees are asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Followed {
+    Bass,
+    /// The upper voice that leaves the key by step.
+    Telling,
+}
+
+impl Followed {
+    pub const ALL: [Self; 2] = [Self::Bass, Self::Telling];
+
+    /// The word in files.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Bass => "bass",
+            Self::Telling => "telling",
+        }
+    }
+}
+
 impl Drill {
     /// Whether the key is known before the line sounds.
     #[must_use]
@@ -85,6 +106,8 @@ pub struct Drill {
     pub exercise: String,
     pub kind: QuestionKind,
     pub asked: Asked,
+    /// The voice whose degrees are asked, in the kind that asks for them.
+    pub followed: Followed,
     /// The devices that are asked; never empty.
     pub devices: Vec<DeviceId>,
     /// Devices that no line may hold.

@@ -18,16 +18,19 @@ pub enum QuestionKind {
     WhichOfTwo,
     /// Name the chords that a chart leaves open.
     FinishChart,
+    /// Which degrees does a voice go through?
+    Degrees,
 }
 
 impl QuestionKind {
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 7] = [
         Self::NameChords,
         Self::LeavesKey,
         Self::WhichDevice,
         Self::Home,
         Self::WhichOfTwo,
         Self::FinishChart,
+        Self::Degrees,
     ];
 
     /// Whether its answers name what sounded, so that one can be taken for another.
@@ -35,7 +38,7 @@ impl QuestionKind {
     pub fn names_what_sounds(self) -> bool {
         match self {
             Self::NameChords | Self::FinishChart | Self::WhichDevice => true,
-            Self::LeavesKey | Self::Home | Self::WhichOfTwo => false,
+            Self::LeavesKey | Self::Home | Self::WhichOfTwo | Self::Degrees => false,
         }
     }
 
@@ -49,6 +52,7 @@ impl QuestionKind {
             Self::Home => "home",
             Self::WhichOfTwo => "which-of-two",
             Self::FinishChart => "finish-chart",
+            Self::Degrees => "degrees",
         }
     }
 }

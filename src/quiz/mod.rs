@@ -29,10 +29,11 @@ mod weighted_sampling;
 
 pub use aim::{Aim, Hardness, Held};
 pub use ask::{
-    Ask, Blind, ChordAsk, DeviceAsk, Form, KeyAsk, LineAsk, Manner, Mark, Misread, SlotsAsk, Unfair,
+    Ask, Blind, ChordAsk, DegreesAsk, DeviceAsk, Form, KeyAsk, LineAsk, Manner, Mark, Misread,
+    SlotsAsk, Unfair,
 };
 pub use bag::from_bag;
-pub use drill::{Asked, Drill, KeyGiven};
+pub use drill::{Asked, Drill, Followed, KeyGiven};
 pub use event::{Answered, Effect, Event, Millis};
 pub use hearing::Hearing;
 pub use kind::{QuestionKind, QuestionKindError};

@@ -6,7 +6,7 @@ use super::fairness::{Blind, Unfair};
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::{Sounding, Tier};
 use crate::quiz::material::Material;
-use crate::theory::{BareSix, Line, Notation, NumeralError};
+use crate::theory::{BareSix, Line, NotADegree, Notation, NumeralError};
 
 /// How an answer is given. The interface has one way of taking in each.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -188,6 +188,9 @@ pub trait Form {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Misread {
     Numeral(NumeralError),
+    Degree(NotADegree),
+    /// Nothing where degrees were expected.
+    NoDegrees,
     /// None of the answers on offer, of which there are so many.
     NotOffered {
         found: String,
@@ -204,6 +207,8 @@ impl fmt::Display for Misread {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Numeral(error) => error.fmt(f),
+            Self::Degree(error) => error.fmt(f),
+            Self::NoDegrees => f.write_str("there is no degree; expected some, such as `6 b6 5`"),
             Self::NotOffered { found, offers } => write!(
                 f,
                 "`{found}` is not an answer; expected one of those on offer, or its number, 1 to {offers}"

@@ -4,6 +4,7 @@
 
 mod choice;
 mod chord;
+mod degrees;
 mod fairness;
 mod form;
 mod home;
@@ -11,6 +12,7 @@ mod slots;
 
 pub use choice::{DeviceAsk, LineAsk};
 pub use chord::ChordAsk;
+pub use degrees::DegreesAsk;
 pub use fairness::{Blind, Unfair};
 pub use form::{Form, Manner, Mark, Misread};
 pub use home::KeyAsk;
@@ -29,6 +31,8 @@ pub enum Ask {
     Key(KeyAsk),
     /// Which chords have a note outside the key.
     Slots(SlotsAsk),
+    /// Which degrees of the key a voice goes through.
+    Degrees(DegreesAsk),
 }
 
 impl std::ops::Deref for Ask {
@@ -41,6 +45,7 @@ impl std::ops::Deref for Ask {
             Self::Line(ask) => ask,
             Self::Key(ask) => ask,
             Self::Slots(ask) => ask,
+            Self::Degrees(ask) => ask,
         }
     }
 }
@@ -53,6 +58,7 @@ impl std::ops::DerefMut for Ask {
             Self::Line(ask) => ask,
             Self::Key(ask) => ask,
             Self::Slots(ask) => ask,
+            Self::Degrees(ask) => ask,
         }
     }
 }

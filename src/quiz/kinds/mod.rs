@@ -1,6 +1,7 @@
 //! The kinds of questions. A kind turns a line into what is asked of it; it produces
 //! data only and knows nothing of how it is shown.
 
+mod degrees;
 mod finish_chart;
 mod home;
 mod leaves_key;
@@ -30,6 +31,7 @@ pub(super) fn ask(
         QuestionKind::WhichDevice => which_device::ask(question, drill, catalogue, random),
         QuestionKind::Home => home::ask(question, drill, random),
         QuestionKind::WhichOfTwo => which_of_two::ask(question, catalogue, random),
+        QuestionKind::Degrees => degrees::ask(question, drill),
         QuestionKind::FinishChart => finish_chart::ask(question, drill, catalogue, random),
     }
 }

@@ -23,6 +23,7 @@ pub(super) fn drill(devices: &[&str]) -> Drill {
         exercise: "trial".to_owned(),
         kind: QuestionKind::NameChords,
         asked: Asked::MarkedChord,
+        followed: Followed::Telling,
         devices: devices.iter().map(|text| id(text)).collect(),
         never: Vec::new(),
         keys: Key::everyday()

@@ -6,7 +6,7 @@ use super::learner::{ANSWERS, DEVICES, family};
 use crate::arranging::Texture;
 use crate::devices::DeviceId;
 use crate::journal::Difficulty;
-use crate::quiz::{Aim, Asked, Drill, Hardness, KeyGiven, QuestionKind};
+use crate::quiz::{Aim, Asked, Drill, Followed, Hardness, KeyGiven, QuestionKind};
 use crate::scorer::{Reach, Scorer, difficulty};
 use crate::theory::{BareSix, Meter};
 
@@ -49,6 +49,7 @@ impl Course {
             exercise: "simulated".to_owned(),
             kind: QuestionKind::NameChords,
             asked: Asked::ChordsOutOfKey,
+            followed: Followed::Bass,
             devices: devices.map(|id| id.parse().expect("a device id")).collect(),
             never: Vec::new(),
             keys: Vec::new(),
