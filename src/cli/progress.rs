@@ -11,7 +11,7 @@ use crate::devices::{Catalogue, DeviceId};
 use crate::host::clock;
 use crate::host::journal_file::{fold_journal, scan};
 use crate::journal::{Gist, Line, parse};
-use crate::report::{History, Map, Progress, Week, confusions, day, standings};
+use crate::report::{Facts, History, Progress, Table, day};
 use crate::scorer::Scorer;
 
 /// Show where each device stands, what is confused with what, and the days of practice
@@ -22,9 +22,7 @@ pub(super) struct Standings {
     device: Option<String>,
 }
 
-/// How many weeks and chords are drawn, and how large a curve.
-const WEEKS: usize = 12;
-const CHORDS: usize = 10;
+/// How large a curve is drawn.
 const CURVE: (usize, usize) = (72, 11);
 
 impl Standings {
@@ -56,7 +54,8 @@ impl Standings {
             return one(&id, &progress, &catalogue, context);
         }
         let history = history(context)?;
-        print(&page(&progress, &history, &catalogue, context))
+        let name = |id: &DeviceId| name(id, &catalogue);
+        print(&page(&progress, &history, &name, context))
     }
 }
 
@@ -88,12 +87,23 @@ fn one(
     if context.json {
         return context.print_json(device);
     }
-    let name = |id: &DeviceId| name(id, catalogue, context);
+    let name = |id: &DeviceId| name(id, catalogue);
     let mut only = progress.clone();
     only.devices.retain(|device| device.id == *id);
     only.confusions.retain(|confused| confused.device == *id);
-    let mut text = table(&standings(&only, name)) + &table(&confusions(&only, name));
-    match history(context)?.curve(id) {
+    let history = history(context)?;
+    let facts = facts(&only, &history, &name, context);
+    let rows = |report: Table| {
+        let rows = report.rows(&facts);
+        table(
+            &rows
+                .iter()
+                .map(|row| safe(row, context))
+                .collect::<Vec<_>>(),
+        )
+    };
+    let mut text = rows(Table::Standings) + &rows(Table::Confusions);
+    match history.curve(id) {
         Some(curve) => {
             let (width, height) = CURVE;
             text += "\nright in every ten answers, with what 95 % of chance allows\n";
@@ -105,105 +115,63 @@ fn one(
                 text += &format!("{:>5} % {line}\n", 100 - 10 * row);
             }
         }
-        None => text += &format!("{} has not been asked yet\n", name(id)),
+        None => text += &format!("{} has not been asked yet\n", context.style.safe(&name(id))),
     }
     print(&text)
 }
 
-fn name(id: &DeviceId, catalogue: &Catalogue, context: &Context) -> String {
-    let name = catalogue
-        .get(id)
-        .map_or(id.as_str(), |device| device.name());
-    context.style.safe(name)
+fn name(id: &DeviceId, catalogue: &Catalogue) -> String {
+    let device = catalogue.get(id);
+    device
+        .map_or(id.as_str(), |device| device.name())
+        .to_owned()
 }
 
-fn page(
-    progress: &Progress,
-    history: &History,
-    catalogue: &Catalogue,
-    context: &Context,
-) -> String {
-    let name = |id: &DeviceId| name(id, catalogue, context);
-    let strong = |text: &str| context.style.strong(text);
-    let asked = progress.devices.iter().filter(|device| device.asked > 0);
+fn page(progress: &Progress, history: &History, name: Name<'_>, context: &Context) -> String {
     let mut text = format!(
         "{} answers, {} of {} devices asked\n",
         progress.answers,
-        asked.count(),
+        progress.asked().len(),
         progress.devices.len()
     );
     if progress.answers == 0 {
         return text;
     }
-    text += &format!("\n{}", table(&standings(progress, name)));
-    let confused = confusions(progress, name);
-    if !confused.is_empty() {
-        text += &format!("\n{}\n{}", strong("confused"), table(&confused));
+    let facts = facts(progress, history, name, context);
+    for report in Table::ALL {
+        let rows = report.rows(&facts);
+        if !rows.is_empty() {
+            let rows = rows.iter().map(|row| safe(row, context));
+            let title = context.style.strong(report.title());
+            text += &format!("\n{title}\n{}", table(&rows.collect::<Vec<_>>()));
+        }
     }
-    text += &format!(
-        "\n{}\n{}",
-        strong("heard as"),
-        heat(&history.heat().map(CHORDS), context)
-    );
-    text + &format!(
-        "\n{}\n{}",
-        strong("answers by day"),
-        weeks(history, context)
-    )
+    text
 }
 
-/// Signs for nothing, little, some, much and most.
-fn signs(context: &Context) -> [&'static str; 5] {
-    if context.style.ascii {
-        [".", "-", "+", "*", "#"]
-    } else {
-        ["·", "░", "▒", "▓", "█"]
+/// What a device is called.
+type Name<'a> = &'a dyn Fn(&DeviceId) -> String;
+
+fn facts<'a>(
+    progress: &'a Progress,
+    history: &'a History,
+    name: Name<'a>,
+    context: &Context,
+) -> Facts<'a> {
+    Facts {
+        progress,
+        history,
+        today: day(clock::now(), &clock::zone()),
+        name,
+        signs: if context.style.ascii {
+            [".", "-", "+", "*", "#"]
+        } else {
+            ["·", "░", "▒", "▓", "█"]
+        },
     }
 }
 
-/// A row a chord that sounded, a column an answer, numbered alike.
-fn heat(map: &Map, context: &Context) -> String {
-    let signs = signs(context);
-    let rows = map.names.iter().enumerate().map(|(row, name)| {
-        let cells: Vec<&str> = (0..map.names.len())
-            .map(|column| signs[map.warmth(row, column)])
-            .collect();
-        vec![
-            format!("{:>2}", row + 1),
-            context.style.safe(name),
-            cells.join(" "),
-            asked_times(map.asked[row]),
-        ]
-    });
-    let columns: Vec<String> = (1..=map.names.len())
-        .map(|column| (column % 10).to_string())
-        .collect();
-    let head = vec![String::new(), "sounded".to_owned(), columns.join(" ")];
-    table(&std::iter::once(head).chain(rows).collect::<Vec<_>>())
-}
-
-fn weeks(history: &History, context: &Context) -> String {
-    let signs = signs(context);
-    let today = day(clock::now(), &clock::zone());
-    let rows = history
-        .calendar()
-        .weeks(today, WEEKS)
-        .into_iter()
-        .map(|week| {
-            let days = week.answers.map(|answers| signs[Week::warmth(answers)]);
-            let sum: u32 = week.answers.iter().sum();
-            vec![week.monday.to_string(), days.join(" "), sum.to_string()]
-        });
-    let head = ["week of", "M T W T F S S", "answers"]
-        .map(str::to_owned)
-        .to_vec();
-    table(&std::iter::once(head).chain(rows).collect::<Vec<_>>())
-}
-
-fn asked_times(times: u32) -> String {
-    if times == 1 {
-        "once".to_owned()
-    } else {
-        format!("{times} times")
-    }
+/// A row whose cells may come from a file.
+fn safe(row: &[String], context: &Context) -> Vec<String> {
+    row.iter().map(|cell| context.style.safe(cell)).collect()
 }

@@ -8,6 +8,7 @@ mod export;
 mod heat;
 mod history;
 mod progress;
+mod table;
 
 pub use audit::{Audit, Plan, audit};
 pub use calendar::{Calendar, Week, day};
@@ -15,4 +16,5 @@ pub use curve::{Curve, Point};
 pub use export::{CSV_HEAD, csv_rows};
 pub use heat::{Heat, Map};
 pub use history::History;
-pub use progress::{Progress, confusions, standings, trend};
+pub use progress::{Change, Confused, Device, Progress};
+pub use table::{Facts, Table};

@@ -1,5 +1,4 @@
-//! The page of progress: standings and confusions, as data for programs and as tables
-//! for people.
+//! What is believed of a learner, as data for programs, tables and screens.
 
 use serde::Serialize;
 
@@ -26,6 +25,9 @@ pub struct Device {
     pub low: f64,
     pub high: f64,
     pub standing: &'static str,
+    /// What that word means.
+    #[serde(skip)]
+    pub meaning: &'static str,
     pub share: f64,
     /// When it was last asked, in milliseconds since 1970.
     pub last: Option<u64>,
@@ -60,6 +62,15 @@ impl Progress {
             confusions: scorer.confusions().into_iter().map(confused).collect(),
         }
     }
+
+    /// The devices asked so far, the lowest estimate first.
+    #[must_use]
+    pub fn asked(&self) -> Vec<&Device> {
+        let devices = self.devices.iter();
+        let mut asked: Vec<&Device> = devices.filter(|device| device.asked > 0).collect();
+        asked.sort_by(|one, other| one.estimate.total_cmp(&other.estimate));
+        asked
+    }
 }
 
 fn device(standing: Standing) -> Device {
@@ -74,6 +85,7 @@ fn device(standing: Standing) -> Device {
         low: standing.low,
         high: standing.high,
         standing: standing.word.as_str(),
+        meaning: standing.word.meaning(),
         share: standing.share,
         last: standing.last,
         trend: standing.trend.map(|trend| Change {
@@ -92,73 +104,4 @@ fn confused(confusion: Confusion) -> Confused {
         times: confusion.times,
         rate: confusion.rate,
     }
-}
-
-/// The rows of a table of the devices asked so far, the lowest estimate first; `name`
-/// says what a device is called.
-pub fn standings(progress: &Progress, name: impl Fn(&DeviceId) -> String) -> Vec<Vec<String>> {
-    let head = [
-        "device",
-        "right",
-        "chance",
-        "95 % within",
-        "share",
-        "standing",
-        "change",
-    ];
-    let mut devices: Vec<&Device> = progress
-        .devices
-        .iter()
-        .filter(|device| device.asked > 0)
-        .collect();
-    devices.sort_by(|a, b| a.estimate.total_cmp(&b.estimate));
-    let percent = |share: f64| format!("{:.0} %", 100.0 * share);
-    let row = |device: &&Device| {
-        vec![
-            name(&device.id),
-            format!("{} of {}", device.right, device.asked),
-            percent(device.estimate),
-            format!("{:.0} to {}", 100.0 * device.low, percent(device.high)),
-            percent(device.share),
-            match device.standing {
-                "new" => "new: not enough answers yet".to_owned(),
-                word => word.to_owned(),
-            },
-            device.trend.map_or_else(String::new, trend),
-        ]
-    };
-    let rows = devices.iter().map(row);
-    std::iter::once(head.map(str::to_owned).to_vec())
-        .chain(rows)
-        .collect()
-}
-
-/// A change in words, and its band in hundredths.
-#[must_use]
-pub fn trend(change: Change) -> String {
-    let word = if change.low > 0.0 {
-        "rising"
-    } else if change.high < 0.0 {
-        "falling"
-    } else {
-        "no sure change"
-    };
-    format!(
-        "{word} ({:+.0} to {:+.0})",
-        100.0 * change.low,
-        100.0 * change.high
-    )
-}
-
-/// The rows of a table of confusions.
-pub fn confusions(progress: &Progress, name: impl Fn(&DeviceId) -> String) -> Vec<Vec<String>> {
-    let row = |confused: &Confused| {
-        vec![
-            name(&confused.device),
-            format!("heard as {}", name(&confused.heard_as)),
-            format!("{} times", confused.times),
-            format!("lately {:.0} % of its answers", 100.0 * confused.rate),
-        ]
-    };
-    progress.confusions.iter().map(row).collect()
 }

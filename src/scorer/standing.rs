@@ -57,6 +57,18 @@ impl Word {
             Self::Resting => "resting",
         }
     }
+
+    /// The word explained to the learner.
+    #[must_use]
+    pub fn meaning(self) -> &'static str {
+        match self {
+            Self::New => "not enough answers yet",
+            Self::Growing => "neither surely weak nor surely heard",
+            Self::Secure => "heard three times in four, almost surely",
+            Self::Weak => "heard less often than three times in four, almost surely",
+            Self::Resting => "was secure, and has not been asked for a month",
+        }
+    }
 }
 
 /// The newer window of answers against the one before it.

@@ -7,7 +7,7 @@ use ratatui::widgets::Paragraph;
 
 use super::around::{draw_told, told};
 use crate::host::clock;
-use crate::scorer::{Confusion, Standing, Word};
+use crate::report::{self, Confused, Device};
 use crate::tui::app::{App, Screen};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;
@@ -15,9 +15,9 @@ use crate::tui::told::Told;
 
 /// The screen of standings.
 pub(in crate::tui) struct Progress {
-    /// The devices that have been asked, the least certain first.
-    standings: Vec<Standing>,
-    confusions: Vec<Confusion>,
+    /// The devices that have been asked, the lowest estimate first.
+    standings: Vec<Device>,
+    confusions: Vec<Confused>,
     selected: usize,
 }
 
@@ -37,13 +37,10 @@ const LEAST: u16 = 5;
 
 impl Progress {
     pub(in crate::tui) fn new(app: &App) -> Self {
-        let scorer = app.practice.keeper().scorer();
-        let mut standings = scorer.standings(clock::now());
-        standings.retain(|standing| standing.asked > 0);
-        standings.sort_by(|one, other| one.estimate.total_cmp(&other.estimate));
+        let progress = report::Progress::of(app.practice.keeper().scorer(), clock::now());
         Self {
-            standings,
-            confusions: scorer.confusions(),
+            standings: progress.asked().into_iter().cloned().collect(),
+            confusions: progress.confusions,
             selected: 0,
         }
     }
@@ -126,21 +123,21 @@ impl Progress {
     }
 
     /// What the chosen device's figures mean, what gives it away, and what it is taken for.
-    fn about<'a>(&self, chosen: &Standing, app: &'a App) -> Vec<Line<'a>> {
+    fn about<'a>(&self, chosen: &Device, app: &'a App) -> Vec<Line<'a>> {
         let theme = app.theme;
         let catalogue = app.practice.catalogue();
         let percent = |share: f64| format!("{:.0}", 100.0 * share);
         let mut lines = vec![Line::from(vec![
-            Span::styled(format!("{}: ", chosen.word.as_str()), theme.strong()),
+            Span::styled(format!("{}: ", chosen.standing), theme.strong()),
             Span::raw(format!(
                 "{}. You would name it about {} times in 100 ({} to {} with 95 % certainty).",
-                meaning(chosen.word),
+                chosen.meaning,
                 percent(chosen.estimate),
                 percent(chosen.low),
                 percent(chosen.high)
             )),
         ])];
-        if let Some(device) = catalogue.get(&chosen.device) {
+        if let Some(device) = catalogue.get(&chosen.id) {
             lines.push(Line::from(vec![
                 Span::styled("What gives it away: ", theme.faint()),
                 Span::raw(format!("{}.", device.tell)),
@@ -149,7 +146,7 @@ impl Progress {
         let heard: Vec<String> = self
             .confusions
             .iter()
-            .filter(|confusion| confusion.device == chosen.device)
+            .filter(|confusion| confusion.device == chosen.id)
             .filter_map(|confusion| {
                 let name = catalogue.get(&confusion.heard_as)?.name();
                 Some(format!("{name} ({} times)", confusion.times))
@@ -162,16 +159,6 @@ impl Progress {
             ]));
         }
         lines
-    }
-}
-
-fn meaning(word: Word) -> &'static str {
-    match word {
-        Word::New => "not enough answers yet",
-        Word::Growing => "neither surely weak nor surely heard",
-        Word::Secure => "heard three times in four, almost surely",
-        Word::Weak => "heard less often than three times in four, almost surely",
-        Word::Resting => "was secure, and has not been asked for a month",
     }
 }
 
@@ -210,10 +197,10 @@ impl Columns {
         )
     }
 
-    fn row(&self, app: &App, standing: &Standing, is_selected: bool) -> Line<'static> {
+    fn row(&self, app: &App, standing: &Device, is_selected: bool) -> Line<'static> {
         let theme = app.theme;
-        let device = app.practice.catalogue().get(&standing.device);
-        let name = device.map_or(standing.device.as_str(), |device| device.name());
+        let device = app.practice.catalogue().get(&standing.id);
+        let name = device.map_or(standing.id.as_str(), |device| device.name());
         let right = format!("{}/{}", standing.right, standing.asked);
         let style = if is_selected {
             theme.current()
@@ -222,14 +209,14 @@ impl Columns {
         };
         Line::from(vec![
             Span::styled(format!(" {}", parts::fitted(name, self.name, theme)), style),
-            Span::raw(format!("{right:>8}  {:<9}", standing.word.as_str())),
+            Span::raw(format!("{right:>8}  {:<9}", standing.standing)),
             Span::raw(format!("{:>5.0} %   ", 100.0 * standing.estimate)),
             Span::styled(self.band(app, standing), theme.press()),
         ])
     }
 
     /// The estimate and what surrounds it, on a scale from 0 to 100 %.
-    fn band(&self, app: &App, standing: &Standing) -> String {
+    fn band(&self, app: &App, standing: &Device) -> String {
         let Some(last) = self.picture.checked_sub(1) else {
             return String::new();
         };
