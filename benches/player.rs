@@ -18,13 +18,13 @@ const BLOCK: usize = 1024;
 /// One block of a cue that sounds; 1024 frames last 21 ms.
 #[divan::bench]
 fn a_block_of_1024_frames(bencher: divan::Bencher) {
-    let (mut remote, mut deck) = link(RATE, Level::START);
+    let (mut remote, mut mixer) = link(RATE, Level::START);
     let samples: Arc<[f32]> = vec![0.25; 2 * 600 * RATE as usize].into();
     remote
         .play(CueId::numbered(1), Cue::new(samples, RATE))
         .expect("room for one");
     let mut block = [0.0; 2 * BLOCK];
-    bencher.bench_local(|| deck.fill(&mut block));
+    bencher.bench_local(|| mixer.fill(&mut block));
 }
 
 /// From the call of `play` to the first frame heard, a press after another.

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use plagal::host::player::{Cue, CueId, Deck, Level, Motion, Refusal, Region, Remote, link};
+use plagal::host::player::{Cue, CueId, Level, Mixer, Motion, Refusal, Region, Remote, link};
 use proptest::prelude::*;
 
 const RATE: u32 = 48_000;
@@ -14,17 +14,17 @@ const LARGEST_STEP: f32 = 0.5 * (2.0 * 1.5 + 1.5 + 0.15) / 384.0 + 1e-4;
 
 struct Rig {
     remote: Remote,
-    deck: Deck,
+    mixer: Mixer,
     heard: Vec<f32>,
     cues: u32,
 }
 
 impl Rig {
     fn new() -> Self {
-        let (remote, deck) = link(RATE, Level::FULL);
+        let (remote, mixer) = link(RATE, Level::FULL);
         Self {
             remote,
-            deck,
+            mixer,
             heard: Vec::new(),
             cues: 0,
         }
@@ -40,7 +40,7 @@ impl Rig {
     fn fill(&mut self, frames: usize) -> &[f32] {
         let from = self.heard.len();
         self.heard.resize(from + 2 * frames, f32::NAN);
-        self.deck.fill(&mut self.heard[from..]);
+        self.mixer.fill(&mut self.heard[from..]);
         &self.heard[from..]
     }
 
@@ -236,7 +236,7 @@ fn buffers_come_back_to_be_freed() {
     rig.fill(SETTLED);
     rig.remote.stop().expect("room");
     rig.fill(SETTLED);
-    assert!(Arc::strong_count(&samples) > 1, "freed by the deck");
+    assert!(Arc::strong_count(&samples) > 1, "freed by the mixer");
     assert!(rig.remote.collect() > 0);
     assert_eq!(Arc::strong_count(&samples), 1);
 }
@@ -302,7 +302,7 @@ fn as_region(bounds: Option<(u64, u64)>) -> Option<Region> {
     bounds.map(|(start, end)| Region::new(start..end))
 }
 
-/// Presses a key; what the deck refuses or has no room for is left out.
+/// Presses a key; what the mixer refuses or has no room for is left out.
 fn press(rig: &mut Rig, buffers: &[Arc<[f32]>], key: &Press) {
     rig.cues += 1;
     let id = CueId::numbered(rig.cues);

@@ -12,7 +12,7 @@ const RATE: u32 = 48_000;
 
 #[test]
 fn the_deck_leaves_memory_alone() {
-    let (mut remote, mut deck) = link(RATE, Level::FULL);
+    let (mut remote, mut mixer) = link(RATE, Level::FULL);
     let mut block = [0.0; 2 * 512];
     for turn in 0..40 {
         // The only owner of the buffer is on its way: dropped there, it would be freed there.
@@ -27,9 +27,9 @@ fn the_deck_leaves_memory_alone() {
         };
         sent.expect("room");
         for _ in 0..turn % 7 {
-            assert_no_alloc(|| deck.fill(&mut block));
+            assert_no_alloc(|| mixer.fill(&mut block));
         }
         remote.repeat(None).expect("room");
-        assert_no_alloc(|| deck.fill(&mut block));
+        assert_no_alloc(|| mixer.fill(&mut block));
     }
 }

@@ -4,8 +4,8 @@ use ratatui::Frame;
 
 use super::press::Press;
 use super::screens::{Asking, Help, Home, Marked, Over, Progress};
+use super::status_message::StatusMessage;
 use super::theme::Theme;
-use super::told::Told;
 use crate::exercise::Exercise;
 use crate::host::{clock, player};
 use crate::practice::{Notice, Practice, Start, wishes};
@@ -48,7 +48,7 @@ pub struct App {
     pub(super) learner: Option<String>,
     pub(super) screen: Screen,
     /// The latest thing to tell.
-    pub(super) told: Option<Told>,
+    pub(super) status: Option<StatusMessage>,
     pub(super) is_over: bool,
 }
 
@@ -72,7 +72,7 @@ impl App {
             six,
             learner,
             screen: Screen::Home(home),
-            told: (!told.is_empty()).then(|| Told::Fault(told.join("; "))),
+            status: (!told.is_empty()).then(|| StatusMessage::Fault(told.join("; "))),
             is_over: false,
         };
         if let Some(start) = begin {
@@ -105,7 +105,7 @@ impl App {
     }
 
     fn begin(&mut self, start: Start) {
-        self.told = None;
+        self.status = None;
         self.practice.begin(start);
         self.follow();
     }
@@ -131,11 +131,11 @@ impl App {
         self.practice.poll();
         while let Some(notice) = self.practice.notice() {
             let text = notice.to_string();
-            self.told = match notice {
+            self.status = match notice {
                 // The screens tell for as long as it is so.
                 Notice::Sound(player::Notice::Failed(_)) => None,
-                good if good.is_good() => Some(Told::Aside(text)),
-                _ => Some(Told::Fault(text)),
+                good if good.is_good() => Some(StatusMessage::Aside(text)),
+                _ => Some(StatusMessage::Fault(text)),
             };
         }
     }
@@ -146,7 +146,7 @@ impl App {
             self.is_over = true;
             return;
         }
-        self.told = None;
+        self.status = None;
         if let Press::Character(step @ ('[' | ']')) = press {
             self.turn(if step == ']' { 3.0 } else { -3.0 });
             return;
@@ -176,7 +176,7 @@ impl App {
     fn turn(&mut self, decibels: f32) {
         let level = self.practice.performer().level().louder_by(decibels);
         self.practice.performer_mut().set_level(level);
-        self.told = Some(Told::Aside(format!("volume {level}")));
+        self.status = Some(StatusMessage::Aside(format!("volume {level}")));
     }
 
     /// Draws the screen.

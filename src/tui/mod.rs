@@ -6,8 +6,8 @@ mod chart;
 mod parts;
 mod press;
 mod screens;
+mod status_message;
 mod theme;
-mod told;
 
 use std::io;
 use std::time::Duration;

@@ -15,7 +15,7 @@ impl CueId {
     /// Before the first cue.
     pub(super) const NONE: Self = Self(0);
 
-    /// For whoever drives a deck without a [`super::Player`]: `number` modulo 2^20; zero
+    /// For whoever drives a mixer without a [`super::Player`]: `number` modulo 2^20; zero
     /// stands for no cue.
     #[must_use]
     pub fn numbered(number: u32) -> Self {

@@ -19,7 +19,7 @@ use super::{Choice, DeviceName, Fault, Output, Settings};
 const STORM: u32 = 20;
 const STORM_PAUSE: Duration = Duration::from_millis(2);
 
-/// Opens the device that `settings` name and sets a deck going on it.
+/// Opens the device that `settings` name and sets a mixer going on it.
 pub(super) fn open(settings: &Settings) -> Result<Opened, Fault> {
     let device = find(&settings.choice)?;
     let dead = Arc::new(AtomicBool::new(false));
@@ -32,8 +32,8 @@ pub(super) fn open(settings: &Settings) -> Result<Opened, Fault> {
     };
     let rate = sink.config().sample_rate();
     let channels = sink.config().channel_count();
-    let (remote, deck) = link(rate.get(), settings.level);
-    sink.mixer().add(Feed::new(deck, channels, rate));
+    let (remote, mixer) = link(rate.get(), settings.level);
+    sink.mixer().add(Feed::new(mixer, channels, rate));
     let output = Output {
         device: name(&device),
         rate: rate.get(),

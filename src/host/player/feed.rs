@@ -1,18 +1,18 @@
-//! The deck as a rodio source: one that never ends and has the device's own shape, so
+//! The mixer as a rodio source: one that never ends and has the device's own shape, so
 //! that rodio converts nothing.
 
 use std::time::Duration;
 
 use rodio::{ChannelCount, Sample, SampleRate, Source};
 
-use super::Deck;
+use super::Mixer;
 
 /// Frames made at a time; less than any device's block.
 const BLOCK: usize = 64;
 
-/// Hands a deck's frames to a device of any number of channels.
+/// Hands a mixer's frames to a device of any number of channels.
 pub(super) struct Feed {
-    deck: Deck,
+    mixer: Mixer,
     channels: ChannelCount,
     rate: SampleRate,
     block: [f32; 2 * BLOCK],
@@ -21,9 +21,9 @@ pub(super) struct Feed {
 }
 
 impl Feed {
-    pub(super) fn new(deck: Deck, channels: ChannelCount, rate: SampleRate) -> Self {
+    pub(super) fn new(mixer: Mixer, channels: ChannelCount, rate: SampleRate) -> Self {
         Self {
-            deck,
+            mixer,
             channels,
             rate,
             block: [0.0; 2 * BLOCK],
@@ -48,7 +48,7 @@ impl Iterator for Feed {
 
     fn next(&mut self) -> Option<Sample> {
         if self.frame == BLOCK {
-            self.deck.fill(&mut self.block);
+            self.mixer.fill(&mut self.block);
             self.frame = 0;
         }
         let left = self.block[2 * self.frame];
@@ -90,14 +90,14 @@ mod tests {
     use crate::host::player::{Cue, CueId, Level, link};
 
     fn first_frame(channels: u16) -> Vec<f32> {
-        let (mut remote, deck) = link(48_000, Level::FULL);
+        let (mut remote, mixer) = link(48_000, Level::FULL);
         let samples: Arc<[f32]> = [0.5, -0.25].repeat(4800).into();
         let cue = Cue::new(samples, 48_000);
         remote.play(CueId::NONE.next(), cue).expect("room for one");
         let channels = NonZero::new(channels).expect("some channels");
         let rate = NonZero::new(48_000).expect("some rate");
         let settled = 1000 * usize::from(channels.get());
-        let feed = Feed::new(deck, channels, rate);
+        let feed = Feed::new(mixer, channels, rate);
         feed.skip(settled)
             .take(usize::from(channels.get()))
             .collect()

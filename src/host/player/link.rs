@@ -1,19 +1,19 @@
-//! The two ends of a source: the remote that commands it and the deck that sounds.
+//! The two ends of a source: the remote that commands it and the mixer that sounds.
 
 use std::sync::Arc;
 
 use rtrb::{Consumer, Producer, RingBuffer};
 
 use super::playhead::Gauge;
-use super::{Cue, CueId, Deck, Level, Playhead, Refusal, Region};
+use super::{Cue, CueId, Level, Mixer, Playhead, Refusal, Region};
 
 /// Commands that may wait for the device at once.
 const COMMANDS: usize = 64;
 
-/// Each command gives back one buffer at most, and the deck itself holds three.
+/// Each command gives back one buffer at most, and the mixer itself holds three.
 const RETURNS: usize = COMMANDS + 8;
 
-/// What the deck is told; read on the audio thread, so plain data.
+/// What the mixer is told; read on the audio thread, so plain data.
 #[derive(Debug)]
 pub(super) enum Command {
     Play {
@@ -31,7 +31,7 @@ pub(super) enum Command {
     Gain(f32),
 }
 
-/// Commands a [`Deck`] without waiting. Buffers it has done with come back here and are
+/// Commands a [`Mixer`] without waiting. Buffers it has done with come back here and are
 /// freed here.
 #[derive(Debug)]
 pub struct Remote {
@@ -41,27 +41,27 @@ pub struct Remote {
     rate: u32,
 }
 
-/// A deck that makes `rate` frames a second at `level`, and its remote.
+/// A mixer that makes `rate` frames a second at `level`, and its remote.
 #[must_use]
-pub fn link(rate: u32, level: Level) -> (Remote, Deck) {
+pub fn link(rate: u32, level: Level) -> (Remote, Mixer) {
     let (commands, obeyed) = RingBuffer::new(COMMANDS);
     let (returns, returned) = RingBuffer::new(RETURNS);
     let gauge = Arc::new(Gauge::new());
-    let deck = Deck::new(obeyed, returns, Arc::clone(&gauge), rate, level);
+    let mixer = Mixer::new(obeyed, returns, Arc::clone(&gauge), rate, level);
     let remote = Remote {
         commands,
         returned,
         gauge,
         rate,
     };
-    (remote, deck)
+    (remote, mixer)
 }
 
 impl Remote {
     /// Plays `cue`, fading whatever sounds into it.
     ///
     /// # Errors
-    /// If the cue does not fit the deck, or too many commands wait.
+    /// If the cue does not fit the mixer, or too many commands wait.
     pub fn play(&mut self, id: CueId, cue: Cue) -> Result<(), Refusal> {
         cue.check(self.rate)?;
         let here = false;

@@ -24,11 +24,12 @@
 //! comes back may run at another rate; a cue at the wrong one is refused, so keep the
 //! passage and render it again.
 
+mod clip;
 mod cue;
-mod deck;
 mod fault;
 mod level;
 mod link;
+mod mixer;
 mod notice;
 #[expect(
     clippy::module_inception,
@@ -37,7 +38,6 @@ mod notice;
 mod player;
 mod playhead;
 mod settings;
-mod strand;
 mod watch;
 
 #[cfg(feature = "audio")]
@@ -52,11 +52,11 @@ mod quiet;
 mod device;
 
 pub use cue::{Cue, CueId, Refusal, Region};
-pub use deck::Deck;
 pub use device::{default_device, devices};
 pub use fault::Fault;
 pub use level::Level;
 pub use link::{Remote, link};
+pub use mixer::Mixer;
 pub use notice::{Notice, Status};
 pub use player::Player;
 pub use playhead::{Motion, Playhead};

@@ -92,7 +92,7 @@ impl Player {
             Event::Opened(output, mut remote) => {
                 self.rate = output.rate;
                 // The level may have been changed since the device was asked for. A fresh
-                // deck has room for a command.
+                // mixer has room for a command.
                 let _ = remote.set_level(self.settings.level);
                 self.remote = Some(remote);
                 self.status = Status::Open(output.clone());
@@ -190,7 +190,7 @@ impl Player {
     pub fn set_level(&mut self, level: Level) {
         self.settings.level = level;
         if let Some(remote) = &mut self.remote {
-            // A deck that takes no commands is about to be reported lost.
+            // A mixer that takes no commands is about to be reported lost.
             let _ = remote.set_level(level);
         }
     }
@@ -267,12 +267,12 @@ mod tests {
 
     /// A device that takes frames until it is told to die in silence.
     fn fake_device(rate: u32, dies: &Arc<AtomicBool>) -> Opened {
-        let (remote, mut deck) = link(rate, Level::START);
+        let (remote, mut mixer) = link(rate, Level::START);
         let dies = Arc::clone(dies);
         std::thread::spawn(move || {
             let mut block = [0.0; 2 * 512];
             while !dies.load(Ordering::Relaxed) {
-                deck.fill(&mut block);
+                mixer.fill(&mut block);
                 std::thread::sleep(Duration::from_millis(2));
             }
         });

@@ -29,7 +29,7 @@ const RETRY: Duration = Duration::from_secs(1);
 /// Time for a last fade to leave the device's buffers.
 const FAREWELL: Duration = Duration::from_millis(200);
 
-/// An open device with a deck on it.
+/// An open device with a mixer on it.
 pub(super) struct Opened {
     pub(super) output: Output,
     pub(super) remote: Remote,

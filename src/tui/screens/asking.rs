@@ -6,16 +6,16 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::around::{about_line, draw_around, sounding};
 use super::hearing::{Stretch, hearing, repeat};
+use super::layout::{about_line, draw_frame, sounding};
 use crate::host::clock;
 use crate::quiz::{self, Event, Manner, State};
 use crate::tui::app::{App, Screen};
 use crate::tui::chart::{Cell, Chart};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;
+use crate::tui::status_message::StatusMessage;
 use crate::tui::theme::Theme;
-use crate::tui::told::Told;
 
 /// The screen of an open question.
 #[derive(Default)]
@@ -93,7 +93,7 @@ impl Asking {
         let slot = self.slot(asking);
         if press == Press::Character('k') && asking.question.asks_for_home() {
             let text = "home is what is asked: the key can be heard after the mark";
-            app.told = Some(Told::Aside(text.to_owned()));
+            app.status = Some(StatusMessage::Aside(text.to_owned()));
             return true;
         }
         if let Some(hearing) = hearing(press, slot) {
@@ -163,10 +163,10 @@ impl Asking {
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
         let Some(asking) = open(app) else {
-            draw_around(app, frame, &HINTS);
+            draw_frame(app, frame, &HINTS);
             return;
         };
-        let body = draw_around(app, frame, &hints(asking));
+        let body = draw_frame(app, frame, &hints(asking));
         let question = &asking.question;
         let chart = Chart {
             line: &question.progression.line,

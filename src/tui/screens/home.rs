@@ -6,14 +6,14 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::Progress;
-use super::around::{draw_told, told};
+use super::layout::{draw_status, status};
 use crate::exercise::Exercise;
 use crate::host::clock;
 use crate::practice::{Due, Practice, due};
 use crate::tui::app::{App, Screen};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;
-use crate::tui::told::Told;
+use crate::tui::status_message::StatusMessage;
 
 /// The first screen.
 pub(in crate::tui) struct Home {
@@ -81,8 +81,12 @@ impl Home {
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let told = told(app);
-        let places = parts::places(frame.area(), &HINTS, told.as_ref().map(Told::text));
+        let status = status(app);
+        let places = parts::places(
+            frame.area(),
+            &HINTS,
+            status.as_ref().map(StatusMessage::text),
+        );
         let volume = format!("volume {}", app.practice.performer().level());
         let state = match &app.learner {
             Some(learner) => format!("{}   {volume}", parts::cut(learner, NAME, theme)),
@@ -90,7 +94,7 @@ impl Home {
         };
         parts::head(frame, places.head, "plagal", &state, theme);
         parts::foot(frame, places.foot, &HINTS, theme);
-        draw_told(app, frame, places.message);
+        draw_status(app, frame, places.message);
         let care = if self.is_new {
             "New here? On headphones begin softly. Rest your ears every twenty minutes."
         } else {

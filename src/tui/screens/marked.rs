@@ -4,8 +4,8 @@ use ratatui::Frame;
 use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 
-use super::around::{about_line, draw_around, sounding};
 use super::hearing::{Stretch, hearing, repeat};
+use super::layout::{about_line, draw_frame, sounding};
 use crate::host::clock;
 use crate::quiz::{Answered, Event, Hearing, Question, Session, State};
 use crate::tui::app::{App, Screen};
@@ -153,7 +153,7 @@ impl Marked {
         let Some(answered) = answered(app) else {
             return;
         };
-        let body = draw_around(app, frame, &self.hints(answered));
+        let body = draw_frame(app, frame, &self.hints(answered));
         let question = &answered.question;
         let chart = Chart {
             line: &question.progression.line,

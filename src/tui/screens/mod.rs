@@ -1,11 +1,11 @@
 //! The screens, one file each. A screen draws itself from the app and answers a press
 //! with itself, or with nothing once it has put another screen in its place.
 
-mod around;
 mod asking;
 mod hearing;
 mod help;
 mod home;
+mod layout;
 mod marked;
 mod over;
 mod progress;

@@ -5,13 +5,13 @@ use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
 use super::Progress;
-use super::around::{draw_told, told};
+use super::layout::{draw_status, status};
 use crate::devices::DeviceId;
 use crate::quiz::{Count, Tally};
 use crate::tui::app::{App, Screen};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;
-use crate::tui::told::Told;
+use crate::tui::status_message::StatusMessage;
 
 /// The last screen of a drill.
 pub(in crate::tui) struct Over;
@@ -46,11 +46,15 @@ impl Over {
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let told = told(app);
-        let places = parts::places(frame.area(), &HINTS, told.as_ref().map(Told::text));
+        let status = status(app);
+        let places = parts::places(
+            frame.area(),
+            &HINTS,
+            status.as_ref().map(StatusMessage::text),
+        );
         parts::head(frame, places.head, "The drill is over", "", theme);
         parts::foot(frame, places.foot, &HINTS, theme);
-        draw_told(app, frame, places.message);
+        draw_status(app, frame, places.message);
         let Some(session) = app.practice.session() else {
             return;
         };

@@ -5,13 +5,13 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::around::{draw_told, told};
+use super::layout::{draw_status, status};
 use crate::host::clock;
 use crate::report::{self, Confused, Device};
 use crate::tui::app::{App, Screen};
 use crate::tui::parts::{self, Hint};
 use crate::tui::press::Press;
-use crate::tui::told::Told;
+use crate::tui::status_message::StatusMessage;
 
 /// The screen of standings.
 pub(in crate::tui) struct Progress {
@@ -68,8 +68,12 @@ impl Progress {
 
     pub(in crate::tui) fn draw(&self, app: &App, frame: &mut Frame<'_>) {
         let theme = app.theme;
-        let told = told(app);
-        let places = parts::places(frame.area(), &HINTS, told.as_ref().map(Told::text));
+        let status = status(app);
+        let places = parts::places(
+            frame.area(),
+            &HINTS,
+            status.as_ref().map(StatusMessage::text),
+        );
         let all = app.practice.catalogue().devices().len();
         let count = format!("{} of {all} devices asked", self.standings.len());
         let title = match &app.learner {
@@ -78,7 +82,7 @@ impl Progress {
         };
         parts::head(frame, places.head, &title, &count, theme);
         parts::foot(frame, places.foot, &HINTS, theme);
-        draw_told(app, frame, places.message);
+        draw_status(app, frame, places.message);
         let Some(chosen) = self.standings.get(self.selected) else {
             let nothing = "Nothing has been answered yet. Each device that a drill asks for comes \
                  here: how often it was named rightly, and how likely you would name it now.";

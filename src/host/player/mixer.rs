@@ -5,9 +5,9 @@ use std::sync::Arc;
 
 use rtrb::{Consumer, Producer, PushError};
 
+use super::clip::{Clip, shape};
 use super::link::Command;
 use super::playhead::Gauge;
-use super::strand::{Strand, shape};
 use super::{Cue, CueId, Level, Motion, Playhead, Region};
 
 /// Frames between two looks at the commands.
@@ -22,7 +22,7 @@ const LEVEL_RAMP: f32 = 0.06;
 /// No sample leaves louder than this, whatever the buffer holds.
 const CEILING: f32 = 0.95;
 
-/// What waits until the strand that leaves has gone.
+/// What waits until the clip that leaves has gone.
 #[derive(Debug)]
 enum Next {
     Play { id: CueId, cue: Cue, here: bool },
@@ -32,13 +32,13 @@ enum Next {
 
 /// Sounds one cue at a time; another one fades in while the former fades out.
 #[derive(Debug)]
-pub struct Deck {
+pub struct Mixer {
     commands: Consumer<Command>,
     returns: Producer<Arc<[f32]>>,
     gauge: Arc<Gauge>,
     rate: u32,
-    current: Option<Strand>,
-    leaving: Option<Strand>,
+    current: Option<Clip>,
+    leaving: Option<Clip>,
     next: Option<Next>,
     playhead: Playhead,
     paused: bool,
@@ -48,7 +48,7 @@ pub struct Deck {
     gain_goal: f32,
 }
 
-impl Deck {
+impl Mixer {
     pub(super) fn new(
         commands: Consumer<Command>,
         returns: Producer<Arc<[f32]>>,
@@ -139,21 +139,21 @@ impl Deck {
     fn turn_to(&mut self, next: Next) {
         match next {
             Next::Play { id, cue, here } => {
-                let now = self.current.as_ref().map(|strand| strand.frame);
+                let now = self.current.as_ref().map(|clip| clip.frame);
                 let from = now.filter(|_| here).unwrap_or(cue.from);
-                let strand = Strand::new(cue.samples, id, from, cue.region);
+                let clip = Clip::new(cue.samples, id, from, cue.region);
                 self.playhead = Playhead {
                     cue: id,
                     motion: Motion::Playing,
-                    frame: strand.frame,
+                    frame: clip.frame,
                 };
-                self.replace(Some(strand));
+                self.replace(Some(clip));
             }
             Next::Seek { frame, region } => {
-                let moved = self.current.as_ref().map(|strand| strand.at(frame, region));
-                if let Some(strand) = moved {
-                    self.playhead.frame = strand.frame;
-                    self.replace(Some(strand));
+                let moved = self.current.as_ref().map(|clip| clip.at(frame, region));
+                if let Some(clip) = moved {
+                    self.playhead.frame = clip.frame;
+                    self.replace(Some(clip));
                 }
             }
             Next::Stop => {
@@ -164,9 +164,9 @@ impl Deck {
         }
     }
 
-    /// Puts `strand` on; what sounded fades away under it, or goes at once if unheard.
-    fn replace(&mut self, strand: Option<Strand>) {
-        let former = std::mem::replace(&mut self.current, strand);
+    /// Puts `clip` on; what sounded fades away under it, or goes at once if unheard.
+    fn replace(&mut self, clip: Option<Clip>) {
+        let former = std::mem::replace(&mut self.current, clip);
         if self.is_unheard() {
             for gone in [former, self.leaving.take()].into_iter().flatten() {
                 self.hand_back(gone.samples);
@@ -186,14 +186,14 @@ impl Deck {
             }
             Some(Next::Stop) => return,
             Some(Next::Seek { region, .. }) => *region,
-            None => self.current.as_ref().and_then(|strand| strand.region),
+            None => self.current.as_ref().and_then(|clip| clip.region),
         };
         self.request(Next::Seek { frame, region });
     }
 
     fn repeat(&mut self, region: Option<Region>) {
         let fits = |length| region.filter(|region| region.check(length, self.rate).is_ok());
-        let sounding = self.current.as_ref().map(Strand::length);
+        let sounding = self.current.as_ref().map(Clip::length);
         match (&mut self.next, sounding) {
             (Some(Next::Play { cue, .. }), _) => cue.region = fits(cue.length()),
             (Some(Next::Seek { region, .. }), Some(length)) => *region = fits(length),
@@ -207,18 +207,18 @@ impl Deck {
 
     fn repeat_now(&mut self, region: Option<Region>) {
         let step = self.fade_step();
-        let Some(strand) = &mut self.current else {
+        let Some(clip) = &mut self.current else {
             return;
         };
         match region {
-            Some(region) if !strand.can_enter(region, step) => {
+            Some(region) if !clip.can_enter(region, step) => {
                 // Too near the region's end to fade out before it: begin it afresh.
                 self.request(Next::Seek {
                     frame: region.start,
                     region: Some(region),
                 });
             }
-            Some(_) | None => strand.region = region,
+            Some(_) | None => clip.region = region,
         }
     }
 
@@ -247,18 +247,18 @@ impl Deck {
         }
         let mut sum = [0.0; 2];
         self.make_room();
-        if let Some(strand) = &mut self.leaving {
-            add(&mut sum, strand.read(step));
+        if let Some(clip) = &mut self.leaving {
+            add(&mut sum, clip.read(step));
         }
         self.read_current(step, &mut sum);
         let gain = shape(self.transport) * self.gain;
         sum.map(|sample| guard(sample * gain))
     }
 
-    /// Once the leaving strand has gone, what waited takes its turn: before any strand is
+    /// Once the leaving clip has gone, what waited takes its turn: before any clip is
     /// read, so that none misses a frame.
     fn make_room(&mut self) {
-        while let Some(gone) = self.leaving.take_if(|strand| strand.is_over()) {
+        while let Some(gone) = self.leaving.take_if(|clip| clip.is_over()) {
             self.hand_back(gone.samples);
             if let Some(next) = self.next.take() {
                 self.turn_to(next);
@@ -267,15 +267,15 @@ impl Deck {
     }
 
     fn read_current(&mut self, step: f32, sum: &mut [f32; 2]) {
-        let Some(strand) = &mut self.current else {
+        let Some(clip) = &mut self.current else {
             return;
         };
-        if !strand.is_over() {
-            add(sum, strand.read(step));
+        if !clip.is_over() {
+            add(sum, clip.read(step));
         }
-        self.playhead.frame = strand.frame;
+        self.playhead.frame = clip.frame;
         self.playhead.motion = Motion::Playing;
-        if strand.is_over() {
+        if clip.is_over() {
             self.playhead.motion = Motion::Ended;
             let gone = self.current.take();
             gone.into_iter()

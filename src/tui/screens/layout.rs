@@ -9,15 +9,19 @@ use crate::quiz::{self, KeyGiven, Session, State};
 use crate::tui::app::App;
 use crate::tui::chart::Chart;
 use crate::tui::parts::{self, Hint};
-use crate::tui::told::Told;
+use crate::tui::status_message::StatusMessage;
 
 /// Draws head, hints and message, and says what is left for the question itself.
-pub(super) fn draw_around(app: &App, frame: &mut Frame<'_>, hints: &[Hint]) -> Rect {
-    let told = told(app);
-    let places = parts::places(frame.area(), hints, told.as_ref().map(Told::text));
+pub(super) fn draw_frame(app: &App, frame: &mut Frame<'_>, hints: &[Hint]) -> Rect {
+    let status = status(app);
+    let places = parts::places(
+        frame.area(),
+        hints,
+        status.as_ref().map(StatusMessage::text),
+    );
     draw_head(app, frame, places.head);
     parts::foot(frame, places.foot, hints, app.theme);
-    draw_told(app, frame, places.message);
+    draw_status(app, frame, places.message);
     places.body
 }
 
@@ -42,23 +46,28 @@ fn draw_head(app: &App, frame: &mut Frame<'_>, area: Rect) {
 }
 
 /// The latest message, or why nothing is heard.
-pub(super) fn draw_told(app: &App, frame: &mut Frame<'_>, area: Rect) {
-    if let Some(told) = told(app) {
-        let line = Line::from(Span::styled(told.text().to_owned(), told.style(app.theme)));
+pub(super) fn draw_status(app: &App, frame: &mut Frame<'_>, area: Rect) {
+    if let Some(status) = status(app) {
+        let line = Line::from(Span::styled(
+            status.text().to_owned(),
+            status.style(app.theme),
+        ));
         frame.render_widget(parts::wrapped(vec![line]), area);
     }
 }
 
 /// What there is to tell.
-pub(super) fn told(app: &App) -> Option<Told> {
+pub(super) fn status(app: &App) -> Option<StatusMessage> {
     let silent = match app.practice.performer().status() {
-        Status::Silent(Fault::TurnedOff) => Some(Told::Aside(Fault::TurnedOff.to_string())),
-        Status::Silent(fault) => Some(Told::Fault(format!(
+        Status::Silent(Fault::TurnedOff) => {
+            Some(StatusMessage::Aside(Fault::TurnedOff.to_string()))
+        }
+        Status::Silent(fault) => Some(StatusMessage::Fault(format!(
             "{fault}; `plagal render` writes a line to a sound file"
         ))),
         Status::Opening | Status::Open(_) => None,
     };
-    app.told.clone().or(silent)
+    app.status.clone().or(silent)
 }
 
 /// What a line is played in and on, as far as it may be known.

@@ -10,7 +10,7 @@ const QUIET: f32 = 1e-3;
 /// A buffer being read. Its envelope never moves by more than `step` a frame, and it has
 /// come down to nothing wherever reading ends or jumps.
 #[derive(Debug)]
-pub(super) struct Strand {
+pub(super) struct Clip {
     pub(super) samples: Arc<[f32]>,
     pub(super) cue: CueId,
     pub(super) frame: u64,
@@ -19,9 +19,9 @@ pub(super) struct Strand {
     leaving: bool,
 }
 
-impl Strand {
+impl Clip {
     pub(super) fn new(samples: Arc<[f32]>, cue: CueId, frame: u64, region: Option<Region>) -> Self {
-        let mut strand = Self {
+        let mut clip = Self {
             samples,
             cue,
             frame,
@@ -30,10 +30,10 @@ impl Strand {
             leaving: false,
         };
         if region.is_some_and(|region| frame >= region.end) {
-            strand.frame = region.map_or(0, |region| region.start);
+            clip.frame = region.map_or(0, |region| region.start);
         }
-        strand.envelope = strand.onset();
-        strand
+        clip.envelope = clip.onset();
+        clip
     }
 
     pub(super) fn length(&self) -> u64 {
@@ -66,7 +66,7 @@ impl Strand {
         let end = self.region.map_or(self.length(), |region| region.end);
         let room = (end - self.frame) as f32 * step;
         let goal = if self.leaving { 0.0 } else { room.min(1.0) };
-        // A fading strand that also nears its end must still reach it in silence.
+        // A fading clip that also nears its end must still reach it in silence.
         self.envelope = (self.envelope + (goal - self.envelope).clamp(-step, step)).min(room);
         let place = self.frame as usize * 2;
         let gain = shape(self.envelope);

@@ -6,14 +6,14 @@ use super::theme::Theme;
 
 /// Something to tell.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) enum Told {
+pub(super) enum StatusMessage {
     /// What went wrong, or was misread.
     Fault(String),
     /// What is as it was wished.
     Aside(String),
 }
 
-impl Told {
+impl StatusMessage {
     pub(super) fn text(&self) -> &str {
         match self {
             Self::Fault(text) | Self::Aside(text) => text,
