@@ -24,7 +24,7 @@ use crate::report::{Plan, audit};
 /// anything falls short.
 #[derive(Debug, Args)]
 #[command(after_long_help = JSON)]
-pub(super) struct Audit {
+pub(super) struct AuditArguments {
     /// Exercises by id or file; without any, all that come with the program
     exercises: Vec<String>,
     /// How many questions, over all exercises
@@ -56,7 +56,7 @@ With --json one object:
 A case has exercise, index, device, line, slot and what; `plagal question EXERCISE --seed N
 --count INDEX+1` shows its question again. The first 1,000 of each list are told, all counted.";
 
-impl Audit {
+impl AuditArguments {
     pub(super) fn run(&self, context: &Context) -> Result<(), Failure> {
         let catalogue = shelves::catalogue(&shelves::devices(context))?;
         let drills = self.drills(&catalogue, context)?;

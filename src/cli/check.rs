@@ -25,7 +25,7 @@ pub(super) struct Check {
 
 /// What a data file holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Kind {
+enum FileKind {
     Exercise,
     Device,
     Sound,
@@ -49,7 +49,8 @@ impl Check {
         for path in &self.files {
             let mut kind = None;
             let read = read_file(path, |text| {
-                let found = document::read(text, |value, faults| Kind::of(value, path, faults))?;
+                let found =
+                    document::read(text, |value, faults| FileKind::of(value, path, faults))?;
                 kind = Some(found);
                 found.check(text, &catalogue, context)
             });
@@ -70,7 +71,7 @@ impl Check {
             };
             checked.push(Checked {
                 file: path.display().to_string(),
-                kind: kind.map(Kind::name),
+                kind: kind.map(FileKind::name),
                 faults,
             });
         }
@@ -101,7 +102,7 @@ impl Check {
     }
 }
 
-impl Kind {
+impl FileKind {
     fn name(self) -> &'static str {
         match self {
             Self::Exercise => "exercise",

@@ -18,7 +18,7 @@ pub(super) struct Devices {
 }
 
 #[derive(Serialize)]
-struct Listed<'d> {
+struct ListedDevice<'d> {
     id: &'d DeviceId,
     names: &'d [String],
     family: &'static str,
@@ -48,7 +48,7 @@ impl Devices {
         }
         let devices = shelf.things.iter().map(|known| &known.thing);
         if context.json {
-            let devices: Vec<Listed<'_>> = devices.map(listed).collect();
+            let devices: Vec<ListedDevice<'_>> = devices.map(listed).collect();
             context.print_json(&serde_json::json!({ "devices": devices }))?;
         } else {
             let rows = devices.map(|device| {
@@ -65,12 +65,12 @@ impl Devices {
     }
 }
 
-fn listed(device: &Device) -> Listed<'_> {
+fn listed(device: &Device) -> ListedDevice<'_> {
     let written = |examples: &[Example]| {
         let examples = examples.iter();
         examples.map(|example| text(example, device)).collect()
     };
-    Listed {
+    ListedDevice {
         id: &device.id,
         names: &device.names,
         family: device.family.name(),

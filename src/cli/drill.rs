@@ -14,7 +14,7 @@ use crate::tui::{self, Setup, Theme};
 
 /// Begin a drill
 #[derive(Debug, Args)]
-pub(super) struct Drill {
+pub(super) struct DrillArguments {
     /// An exercise's id or file; without one, what is due
     exercise: Option<String>,
     /// The same seed asks the same questions of the same devices
@@ -28,7 +28,7 @@ pub(super) struct Drill {
     plain: bool,
 }
 
-impl Drill {
+impl DrillArguments {
     pub(super) fn run(&self, context: &Context) -> Result<(), Failure> {
         let practising = Practising::open(context)?;
         let exercise = practising.exercise(self.exercise.as_deref(), context)?;

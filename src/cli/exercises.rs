@@ -15,7 +15,7 @@ use crate::exercise::Exercise;
 pub(super) struct Exercises {}
 
 #[derive(Serialize)]
-struct Listed<'e> {
+struct ListedExercise<'e> {
     id: &'e str,
     title: &'e str,
     about: &'e str,
@@ -31,7 +31,7 @@ impl Exercises {
         });
         let exercises = shelf.things.iter().map(|known| &known.thing);
         if context.json {
-            let exercises: Vec<Listed<'_>> = exercises.map(listed).collect();
+            let exercises: Vec<ListedExercise<'_>> = exercises.map(listed).collect();
             context.print_json(&serde_json::json!({ "exercises": exercises }))?;
         } else {
             let rows = exercises.map(|exercise| {
@@ -47,8 +47,8 @@ impl Exercises {
     }
 }
 
-fn listed(exercise: &Exercise) -> Listed<'_> {
-    Listed {
+fn listed(exercise: &Exercise) -> ListedExercise<'_> {
+    ListedExercise {
         id: &exercise.id,
         title: &exercise.title,
         about: &exercise.about,

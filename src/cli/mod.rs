@@ -56,11 +56,11 @@ struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
-    Audit(audit::Audit),
+    Audit(audit::AuditArguments),
     Check(check::Check),
     Completions(completions::Completions),
     Devices(devices::Devices),
-    Drill(drill::Drill),
+    Drill(drill::DrillArguments),
     Exercises(exercises::Exercises),
     Journal(journal::Journal),
     Manual(manual::Manual),

@@ -11,7 +11,7 @@ use super::batch::Batch;
 use super::context::Context;
 use super::failure::Failure;
 use super::options::{whole, words};
-use super::sounding::{Sounding, SoundingArguments};
+use super::sounding::{SoundedLine, SoundingArguments};
 use crate::arranging::Setting;
 use crate::host::midi::midi;
 use crate::host::musicxml::musicxml;
@@ -96,7 +96,7 @@ impl Render {
         Ok(())
     }
 
-    fn wav(&self, sounding: &Sounding) -> Vec<u8> {
+    fn wav(&self, sounding: &SoundedLine) -> Vec<u8> {
         wav(&sounding.samples(self.rate))
     }
 }
@@ -109,7 +109,7 @@ pub(super) fn wav(samples: &Samples) -> Vec<u8> {
     bytes.into_inner()
 }
 
-fn score(sounding: &Sounding) -> String {
+fn score(sounding: &SoundedLine) -> String {
     let line = &sounding.line;
     let setting = Setting::new(&line.line, line.key, sounding.seed)
         .expect("a line whose chords have notes can be set");

@@ -74,7 +74,7 @@ impl SoundingArguments {
 
 /// A line laid out, and the instrument for it.
 #[derive(Debug)]
-pub(super) struct Sounding {
+pub(super) struct SoundedLine {
     pub line: KeyedLine,
     pub passage: Passage,
     pub sound: Sound,
@@ -86,7 +86,7 @@ pub(super) struct Sounding {
 }
 
 impl SoundingArguments {
-    pub(super) fn read(&self, context: &Context) -> Result<Sounding, Failure> {
+    pub(super) fn read(&self, context: &Context) -> Result<SoundedLine, Failure> {
         let line = self.line.read(context)?;
         let request = Arrangement {
             texture: self.texture()?,
@@ -99,7 +99,7 @@ impl SoundingArguments {
             Some(strand) => passage.strand(strand),
             None => passage,
         };
-        Ok(Sounding {
+        Ok(SoundedLine {
             line,
             passage,
             sound: self.sound(context)?,
@@ -132,7 +132,7 @@ impl SoundingArguments {
     }
 }
 
-impl Sounding {
+impl SoundedLine {
     /// Renders it at `rate` frames a second.
     pub(super) fn samples(&self, rate: u32) -> Samples {
         let settings = synth::Settings {

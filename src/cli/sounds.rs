@@ -14,7 +14,7 @@ use crate::synth::{Kit, Sound};
 pub(super) struct Sounds {}
 
 #[derive(Serialize)]
-struct Listed<'s> {
+struct ListedSound<'s> {
     id: &'s str,
     title: &'s str,
     about: &'s str,
@@ -30,7 +30,7 @@ impl Sounds {
         let sounds = shelf.things.iter().map(|known| &known.thing);
         let drums = kits.things.iter().map(|known| &known.thing);
         if context.json {
-            let sounds: Vec<Listed<'_>> = sounds.map(listed).collect();
+            let sounds: Vec<ListedSound<'_>> = sounds.map(listed).collect();
             let kits: Vec<Drums<'_>> = drums.map(drums_listed).collect();
             context.print_json(&serde_json::json!({ "sounds": sounds, "kits": kits }))?;
         } else {
@@ -72,8 +72,8 @@ fn drums_listed(kit: &Kit) -> Drums<'_> {
     }
 }
 
-fn listed(sound: &Sound) -> Listed<'_> {
-    Listed {
+fn listed(sound: &Sound) -> ListedSound<'_> {
+    ListedSound {
         id: &sound.id,
         title: &sound.title,
         about: &sound.about,

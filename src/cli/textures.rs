@@ -13,7 +13,7 @@ use crate::arranging::Texture;
 pub(super) struct Textures {}
 
 #[derive(Serialize)]
-struct Listed {
+struct ListedTexture {
     id: &'static str,
     title: &'static str,
     about: &'static str,
@@ -29,7 +29,7 @@ impl Textures {
     pub(super) fn run(context: &Context) -> Result<(), Failure> {
         let textures = Texture::ALL.map(|texture| {
             let card = texture.card();
-            Listed {
+            ListedTexture {
                 id: card.id,
                 title: card.title,
                 about: card.about,

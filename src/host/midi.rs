@@ -11,13 +11,13 @@ use crate::theory::{Key, Line, Mode, Notation, TICKS_PER_BEAT, Ticks};
 
 /// A track of its own in the file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Part {
+enum MidiPart {
     Bass,
     Chords,
     Percussion,
 }
 
-impl Part {
+impl MidiPart {
     const ALL: [Self; 3] = [Self::Bass, Self::Chords, Self::Percussion];
 
     fn of(voice: Voice) -> Self {
@@ -54,11 +54,11 @@ pub fn midi(passage: &Passage, line: &Line, key: Key) -> Vec<u8> {
         .map(|numeral| numeral.written(Notation::Ascii))
         .collect();
     let mut tracks = vec![conductor(passage, line, key, &names)];
-    for part in Part::ALL {
+    for part in MidiPart::ALL {
         let notes: Vec<&Note> = passage
             .notes
             .iter()
-            .filter(|note| Part::of(note.voice) == part)
+            .filter(|note| MidiPart::of(note.voice) == part)
             .collect();
         if !notes.is_empty() {
             tracks.push(track(part, &notes, passage.length));
@@ -100,7 +100,7 @@ fn conductor<'n>(
     with_deltas(events, passage.length)
 }
 
-fn track(part: Part, notes: &[&Note], length: Ticks) -> Vec<TrackEvent<'static>> {
+fn track(part: MidiPart, notes: &[&Note], length: Ticks) -> Vec<TrackEvent<'static>> {
     let name = MetaMessage::TrackName(part.name().as_bytes());
     let mut events = vec![(0, TrackEventKind::Meta(name))];
     let channel = part.channel();
@@ -237,9 +237,9 @@ mod tests {
                 assert!(open.is_empty(), "{texture}: notes that never end");
                 assert!(now >= passage.length, "{texture}");
             }
-            let mut heard: Vec<(Part, u7, Ticks)> = Vec::new();
+            let mut heard: Vec<(MidiPart, u7, Ticks)> = Vec::new();
             for note in &passage.notes {
-                let event = (Part::of(note.voice), number(note), note.start);
+                let event = (MidiPart::of(note.voice), number(note), note.start);
                 if !heard.contains(&event) {
                     heard.push(event);
                 }

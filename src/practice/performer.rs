@@ -22,14 +22,14 @@ pub struct Position {
 
 /// What a passage is rendered to.
 #[derive(Clone, Debug, PartialEq)]
-struct Wanted {
+struct WantedSound {
     passage: Passage,
     sound: String,
     rate: u32,
 }
 
 struct Job {
-    wanted: Wanted,
+    wanted: WantedSound,
     sound: Arc<Sound>,
     kit: Arc<Kit>,
     settings: synth::Settings,
@@ -44,7 +44,7 @@ impl Job {
     }
 }
 
-type Done = (Wanted, Arc<[f32]>);
+type Done = (WantedSound, Arc<[f32]>);
 
 /// Renders and plays.
 pub struct Performer {
@@ -343,8 +343,8 @@ impl Performer {
         Some(cue.from(frame(repeats.start)).repeating(region))
     }
 
-    fn wanted(&self, part: &Part) -> Wanted {
-        Wanted {
+    fn wanted(&self, part: &Part) -> WantedSound {
+        WantedSound {
             passage: part.passage.clone(),
             sound: self.sound.clone(),
             rate: self.player.rate(),

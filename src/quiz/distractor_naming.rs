@@ -21,7 +21,7 @@ const MINOR: [&[&str]; 4] = [
 
 /// How the dominants among the offers are called.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Manner {
+enum NamingStyle {
     ByRoot,
     ByTarget,
 }
@@ -42,7 +42,7 @@ fn table(mode: Mode) -> Vec<Vec<Numeral>> {
 /// Gives all answers on offer the same kind of name.
 #[derive(Clone, Debug)]
 pub(super) struct DistractorNaming {
-    manner: Manner,
+    manner: NamingStyle,
     names: Vec<Vec<Numeral>>,
 }
 
@@ -59,9 +59,9 @@ impl DistractorNaming {
         };
         let (by_root, by_target) = (weight(0), weight(1));
         let manner = if by_root > by_target {
-            Manner::ByRoot
+            NamingStyle::ByRoot
         } else {
-            Manner::ByTarget
+            NamingStyle::ByTarget
         };
         Self {
             manner,
@@ -74,7 +74,11 @@ impl DistractorNaming {
     pub(super) fn to(&self, right: &Numeral) -> Self {
         let astray = self.names.iter().any(|names| names[0] == *right);
         Self {
-            manner: if astray { Manner::ByRoot } else { self.manner },
+            manner: if astray {
+                NamingStyle::ByRoot
+            } else {
+                self.manner
+            },
             names: self.names.clone(),
         }
     }
@@ -83,8 +87,8 @@ impl DistractorNaming {
         let found = self.names.iter().find(|names| names.contains(&numeral));
         match (found, self.manner) {
             (None, _) => numeral,
-            (Some(names), Manner::ByRoot) => names[0].clone(),
-            (Some(names), Manner::ByTarget) => names[1].clone(),
+            (Some(names), NamingStyle::ByRoot) => names[0].clone(),
+            (Some(names), NamingStyle::ByTarget) => names[1].clone(),
         }
     }
 }

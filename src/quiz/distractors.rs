@@ -136,7 +136,7 @@ fn right(sounding: &Sounding, naming: &DistractorNaming, context: &Context) -> S
 }
 
 /// A chord of a device, spelled out, with how often it is asked.
-struct Chord<'a> {
+struct AskedChord<'a> {
     numeral: &'a Numeral,
     context: Context,
     weight: f64,
@@ -146,7 +146,7 @@ struct Chord<'a> {
 /// other; of one device, each run of own chords is as likely as any other, however many
 /// contexts it is written with. Of a run one chord is marked, the one that tells it from
 /// the other devices rather than one that they share.
-fn asked<'a>(devices: &[&'a Device], key: Key, asked: Asked) -> Vec<Chord<'a>> {
+fn asked<'a>(devices: &[&'a Device], key: Key, asked: Asked) -> Vec<AskedChord<'a>> {
     let mode = key.mode();
     let common = Common::of(devices, mode);
     let mut found = Vec::new();
@@ -163,7 +163,7 @@ fn asked<'a>(devices: &[&'a Device], key: Key, asked: Asked) -> Vec<Chord<'a>> {
                     Asked::MarkedChord => shares[at - expansion.before.len()],
                     Asked::EveryChord | Asked::ChordsOutOfKey => 1.0,
                 };
-                found.push(Chord {
+                found.push(AskedChord {
                     numeral: chords[at],
                     context: context(&chords, at, mode),
                     weight: share / alike(print) / runs,

@@ -22,13 +22,13 @@ const INAUDIBLE: f32 = 1e-6;
 
 /// Noise of one layer through its band and the body, its root mean square being 1.
 #[derive(Clone)]
-pub(super) struct Table {
+pub(super) struct NoiseTable {
     burst: Burst,
     blocks: Arc<[[F32x; MAX_BUFFER_SIZE / SIMD_N]]>,
     rate: f64,
 }
 
-impl Table {
+impl NoiseTable {
     pub(super) fn new(burst: Burst, body: &Net, rate: f64, seed: u64) -> Self {
         let band = noise().seed(seed)
             >> highpass_hz(corner(burst.low, rate), 0.7)
@@ -68,7 +68,7 @@ impl Table {
 
 /// A burst of noise in a note.
 pub(super) struct Hiss {
-    table: Table,
+    table: NoiseTable,
     place: usize,
     level: f32,
     /// The fall within eight frames, and the fall from one eight to the next.
@@ -78,7 +78,12 @@ pub(super) struct Hiss {
 
 impl Hiss {
     /// A burst as strong as the note asks, from anywhere in the table.
-    pub(super) fn new(table: &Table, loud: f64, strength: f64, chance: &mut ChaCha8Rng) -> Self {
+    pub(super) fn new(
+        table: &NoiseTable,
+        loud: f64,
+        strength: f64,
+        chance: &mut ChaCha8Rng,
+    ) -> Self {
         let burst = &table.burst;
         let touch = burst.touch * (strength - ORDINARY) / (1.0 - ORDINARY);
         let frame = burst

@@ -16,7 +16,7 @@ const SEND_FROM: f64 = 180.0;
 /// Values that a line needs around a block for its smoothing.
 const MARGIN: usize = 2;
 
-type Block = [f32; MAX_BUFFER_SIZE];
+type DelayBlock = [f32; MAX_BUFFER_SIZE];
 type Near = [f32; MAX_BUFFER_SIZE + MARGIN];
 
 /// One input, two outputs, as loud as what is sent in.
@@ -47,8 +47,8 @@ impl Room {
         let size = input.len();
         let sent = self.send.run(input);
         let near: [Near; LINES] = std::array::from_fn(|line| self.lines[line].read(self.now));
-        let mut kept: [Block; LINES] = [[0.0; MAX_BUFFER_SIZE]; LINES];
-        let mut sides: [Block; 2] = [[0.0; MAX_BUFFER_SIZE]; 2];
+        let mut kept: [DelayBlock; LINES] = [[0.0; MAX_BUFFER_SIZE]; LINES];
+        let mut sides: [DelayBlock; 2] = [[0.0; MAX_BUFFER_SIZE]; 2];
         // Four frames at a time, so that all lines fit into registers.
         for at in (0..MAX_BUFFER_SIZE).step_by(4) {
             let mut heard: [f32x4; LINES] = std::array::from_fn(|line| smoothed(&near[line], at));
@@ -74,7 +74,7 @@ fn four(values: &[f32], at: usize) -> f32x4 {
     f32x4::new([values[at], values[at + 1], values[at + 2], values[at + 3]])
 }
 
-fn put(value: f32x4, values: &mut Block, at: usize) {
+fn put(value: f32x4, values: &mut DelayBlock, at: usize) {
     values[at..at + 4].copy_from_slice(value.as_array());
 }
 
@@ -159,12 +159,12 @@ impl Send {
         }
     }
 
-    fn run(&mut self, input: &[f32]) -> Block {
+    fn run(&mut self, input: &[f32]) -> DelayBlock {
         let mut near = [0f32; MAX_BUFFER_SIZE + 2];
         near[..2].copy_from_slice(&self.before);
         near[2..2 + input.len()].copy_from_slice(input);
         self.before.copy_from_slice(&near[input.len()..][..2]);
-        let mut block: Block = [0.0; MAX_BUFFER_SIZE];
+        let mut block: DelayBlock = [0.0; MAX_BUFFER_SIZE];
         for (place, value) in block.iter_mut().enumerate() {
             *value = 0.25 * (near[place] + near[place + 2]) + 0.5 * near[place + 1];
         }

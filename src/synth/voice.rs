@@ -9,7 +9,7 @@ use rand_chacha::ChaCha8Rng;
 
 use super::bank::Bank;
 use super::body::{body, weight};
-use super::hiss::{Hiss, Table};
+use super::hiss::{Hiss, NoiseTable};
 use super::sound::{Instrument, Layer, Shape};
 use super::spectrum::{ORDINARY, Strike, even_out, factor, modes, string};
 use super::weighting::Weighting;
@@ -27,7 +27,7 @@ pub(super) struct Workshop {
     rate: f64,
     body: Net,
     weighting: Weighting,
-    tables: Vec<Table>,
+    tables: Vec<NoiseTable>,
 }
 
 impl Workshop {
@@ -39,7 +39,7 @@ impl Workshop {
         });
         let tables = bursts
             .zip(1..)
-            .map(|(burst, seed)| Table::new(burst, &body, rate, seed))
+            .map(|(burst, seed)| NoiseTable::new(burst, &body, rate, seed))
             .collect();
         Self {
             instrument: instrument.clone(),

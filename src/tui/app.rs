@@ -3,7 +3,7 @@
 use ratatui::Frame;
 
 use super::press::Press;
-use super::screens::{Asking, Help, Home, Marked, Over, Progress};
+use super::screens::{AskingScreen, Help, Home, Marked, Over, ProgressScreen};
 use super::status_message::StatusMessage;
 use super::theme::Theme;
 use crate::exercise::Exercise;
@@ -31,10 +31,10 @@ pub struct Setup {
 /// The screen that is shown.
 pub(super) enum Screen {
     Home(Home),
-    Asking(Asking),
+    Asking(AskingScreen),
     Marked(Marked),
     Over(Over),
-    Progress(Progress),
+    Progress(ProgressScreen),
     /// Help, over another screen.
     Help(Help, Box<Screen>),
 }
@@ -116,7 +116,7 @@ impl App {
             return;
         };
         self.screen = match session.state() {
-            State::Asking(_) | State::Waiting => Screen::Asking(Asking::default()),
+            State::Asking(_) | State::Waiting => Screen::Asking(AskingScreen::default()),
             State::Marked(answered) => Screen::Marked(Marked::new(answered)),
             State::Finished => Screen::Over(Over),
         };

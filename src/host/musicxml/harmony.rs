@@ -4,14 +4,14 @@ use crate::theory::{Fifth, Quality, Seventh, Symbol, Tension, Third};
 
 /// A kind of chord that MusicXML has a word for, and the notes by which ours differs.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Kind {
+pub(super) struct KindElement {
     pub(super) word: &'static str,
-    pub(super) degrees: Vec<Degree>,
+    pub(super) degrees: Vec<DegreeElement>,
 }
 
 /// A note added to the kind of chord, or altered in it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) struct Degree {
+pub(super) struct DegreeElement {
     pub(super) value: u8,
     /// Semitones; of an added note against the dominant thirteenth chord on the root.
     pub(super) alter: i8,
@@ -19,16 +19,16 @@ pub(super) struct Degree {
     pub(super) change: &'static str,
 }
 
-const fn add(value: u8, alter: i8) -> Degree {
-    Degree {
+const fn add(value: u8, alter: i8) -> DegreeElement {
+    DegreeElement {
         value,
         alter,
         change: "add",
     }
 }
 
-const fn alter(value: u8, alter: i8) -> Degree {
-    Degree {
+const fn alter(value: u8, alter: i8) -> DegreeElement {
+    DegreeElement {
         value,
         alter,
         change: "alter",
@@ -36,14 +36,14 @@ const fn alter(value: u8, alter: i8) -> Degree {
 }
 
 /// The kind of a symbol's chord.
-pub(super) fn kind(symbol: &Symbol) -> Kind {
+pub(super) fn kind(symbol: &Symbol) -> KindElement {
     let quality = symbol.quality;
     let mut kind = base(quality);
     kind.degrees.extend(quality.tensions.iter().map(tension));
     kind
 }
 
-fn tension(tension: Tension) -> Degree {
+fn tension(tension: Tension) -> DegreeElement {
     match tension {
         Tension::FlatNine => add(9, -1),
         Tension::Nine => add(9, 0),
@@ -56,7 +56,7 @@ fn tension(tension: Tension) -> Degree {
 }
 
 /// The kind without its tensions.
-fn base(quality: Quality) -> Kind {
+fn base(quality: Quality) -> KindElement {
     let triad = triad(quality);
     let sixth = quality.added_sixth.then_some(add(6, 0));
     let (word, taken) = match (quality.third, quality.fifth, quality.seventh) {
@@ -79,18 +79,18 @@ fn base(quality: Quality) -> Kind {
                 Seventh::Minor => add(7, 0),
                 Seventh::Diminished => add(7, -1),
             }));
-            return Kind {
+            return KindElement {
                 word: triad.word,
                 degrees,
             };
         }
     };
     let degrees = sixth.filter(|_| !taken).into_iter().collect();
-    Kind { word, degrees }
+    KindElement { word, degrees }
 }
 
 /// The three notes below any sixth, seventh and tension.
-fn triad(quality: Quality) -> Kind {
+fn triad(quality: Quality) -> KindElement {
     let (word, degrees) = match (quality.third, quality.fifth) {
         (Third::Major, Fifth::Perfect) => ("major", vec![]),
         (Third::Major, Fifth::Diminished) => ("major", vec![alter(5, -1)]),
@@ -102,10 +102,10 @@ fn triad(quality: Quality) -> Kind {
         (Third::Second, fifth) => ("suspended-second", altered(fifth)),
         (Third::Omitted, fifth) => ("power", altered(fifth)),
     };
-    Kind { word, degrees }
+    KindElement { word, degrees }
 }
 
-fn altered(fifth: Fifth) -> Vec<Degree> {
+fn altered(fifth: Fifth) -> Vec<DegreeElement> {
     match fifth {
         Fifth::Perfect => vec![],
         Fifth::Diminished => vec![alter(5, -1)],
@@ -140,7 +140,7 @@ mod tests {
             ("C7b5", "major", vec![alter(5, -1), add(7, 0)]),
         ] {
             let symbol: Symbol = text.parse().expect("a symbol");
-            let expected = Kind { word, degrees };
+            let expected = KindElement { word, degrees };
             assert_eq!(kind(&symbol), expected, "{text}");
         }
     }

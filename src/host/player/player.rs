@@ -3,7 +3,7 @@
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, TryRecvError, channel};
 use std::time::{Duration, Instant};
 
-use super::watch::{Event, Opened, Request, watch};
+use super::watch::{Opened, WatchEvent, WatchRequest, watch};
 use super::{
     BufferSize, Choice, Cue, CueId, Fault, Level, Motion, Notice, Playhead, Refusal, Region,
     Remote, Settings, Status, device,
@@ -24,8 +24,8 @@ pub struct Player {
     remote: Option<Remote>,
     rate: u32,
     last: CueId,
-    requests: Sender<Request>,
-    events: Receiver<Event>,
+    requests: Sender<WatchRequest>,
+    events: Receiver<WatchEvent>,
 }
 
 impl Player {
@@ -87,9 +87,9 @@ impl Player {
         &self.status
     }
 
-    fn take(&mut self, event: Event) -> Notice {
+    fn take(&mut self, event: WatchEvent) -> Notice {
         match event {
-            Event::Opened(output, mut remote) => {
+            WatchEvent::Opened(output, mut remote) => {
                 self.rate = output.rate;
                 // The level may have been changed since the device was asked for. A fresh
                 // mixer has room for a command.
@@ -98,12 +98,12 @@ impl Player {
                 self.status = Status::Open(output.clone());
                 Notice::Opened(output)
             }
-            Event::Lost => {
+            WatchEvent::Lost => {
                 self.remote = None;
                 self.status = Status::Silent(Fault::Lost);
                 Notice::Lost
             }
-            Event::Failed(fault) => {
+            WatchEvent::Failed(fault) => {
                 self.remote = None;
                 self.status = Status::Silent(fault.clone());
                 Notice::Failed(fault)
@@ -224,7 +224,7 @@ impl Player {
         self.remote = None;
         if self
             .requests
-            .send(Request::Open(self.settings.clone()))
+            .send(WatchRequest::Open(self.settings.clone()))
             .is_ok()
         {
             self.status = Status::Opening;

@@ -40,12 +40,12 @@ pub(super) struct Opened {
 }
 
 /// What the player asks of the thread. It ends when the player is gone.
-pub(super) enum Request {
+pub(super) enum WatchRequest {
     Open(Settings),
 }
 
 /// What the thread tells the player.
-pub(super) enum Event {
+pub(super) enum WatchEvent {
     Opened(Output, Remote),
     Lost,
     Failed(Fault),
@@ -62,8 +62,8 @@ enum End {
 pub(super) fn watch(
     mut open: impl FnMut(&Settings) -> Result<Opened, Fault>,
     mut settings: Settings,
-    requests: &Receiver<Request>,
-    events: &Sender<Event>,
+    requests: &Receiver<WatchRequest>,
+    events: &Sender<WatchEvent>,
 ) {
     let mut told = None;
     loop {
@@ -71,7 +71,7 @@ pub(super) fn watch(
             Ok(opened) => {
                 told = None;
                 let gauge = opened.remote.gauge();
-                let tell = Event::Opened(opened.output, opened.remote);
+                let tell = WatchEvent::Opened(opened.output, opened.remote);
                 if events.send(tell).is_err() {
                     return;
                 }
@@ -81,7 +81,7 @@ pub(super) fn watch(
                     End::Closed => return,
                     End::Reopen(other) => settings = other,
                     End::Lost => {
-                        if events.send(Event::Lost).is_err() {
+                        if events.send(WatchEvent::Lost).is_err() {
                             return;
                         }
                     }
@@ -90,7 +90,7 @@ pub(super) fn watch(
             Err(fault) => {
                 let permanent = fault.is_permanent();
                 if told.as_ref() != Some(&fault) {
-                    if events.send(Event::Failed(fault.clone())).is_err() {
+                    if events.send(WatchEvent::Failed(fault.clone())).is_err() {
                         return;
                     }
                     told = Some(fault);
@@ -112,24 +112,24 @@ pub(super) fn watch(
 struct Gone;
 
 /// Waits for a request, or for the next attempt unless that could not help.
-fn pause(requests: &Receiver<Request>, forever: bool) -> Result<Option<Settings>, Gone> {
+fn pause(requests: &Receiver<WatchRequest>, forever: bool) -> Result<Option<Settings>, Gone> {
     if forever {
-        let Request::Open(settings) = requests.recv().map_err(|_| Gone)?;
+        let WatchRequest::Open(settings) = requests.recv().map_err(|_| Gone)?;
         return Ok(Some(settings));
     }
     match requests.recv_timeout(RETRY) {
-        Ok(Request::Open(settings)) => Ok(Some(settings)),
+        Ok(WatchRequest::Open(settings)) => Ok(Some(settings)),
         Err(RecvTimeoutError::Timeout) => Ok(None),
         Err(RecvTimeoutError::Disconnected) => Err(Gone),
     }
 }
 
-fn stay(gauge: &Gauge, dead: &AtomicBool, requests: &Receiver<Request>) -> End {
+fn stay(gauge: &Gauge, dead: &AtomicBool, requests: &Receiver<WatchRequest>) -> End {
     let mut frames = gauge.frames();
     let mut idle = 0;
     loop {
         match requests.recv_timeout(LOOK) {
-            Ok(Request::Open(settings)) => {
+            Ok(WatchRequest::Open(settings)) => {
                 std::thread::sleep(FAREWELL);
                 return End::Reopen(settings);
             }

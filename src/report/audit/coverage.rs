@@ -17,12 +17,12 @@ pub struct Coverage {
     pub missing: Vec<DeviceId>,
     /// Devices of the catalogue that can be asked and that none of the exercises has.
     pub in_no_exercise: Vec<DeviceId>,
-    pub devices: Vec<Row>,
+    pub devices: Vec<DeviceCoverage>,
 }
 
 /// How one device was asked.
 #[derive(Clone, Debug, Serialize)]
-pub struct Row {
+pub struct DeviceCoverage {
     pub id: DeviceId,
     /// Questions made for it.
     pub asked: u32,
@@ -40,21 +40,21 @@ impl Coverage {
 }
 
 /// The chord before a device and the one after it.
-type Context = (Option<Shape>, Option<Shape>);
+type Surroundings = (Option<Shape>, Option<Shape>);
 
 #[derive(Default)]
-struct Seen {
+struct Occurrences {
     asked: u32,
     exercises: BTreeSet<usize>,
-    contexts: BTreeSet<Context>,
+    contexts: BTreeSet<Surroundings>,
 }
 
 #[derive(Default)]
-pub(super) struct Examiner {
-    devices: BTreeMap<DeviceId, Seen>,
+pub(super) struct CoverageExaminer {
+    devices: BTreeMap<DeviceId, Occurrences>,
 }
 
-impl Examiner {
+impl CoverageExaminer {
     pub(super) fn examine(&mut self, subject: &Subject<'_>) {
         let question = subject.question;
         let progression = &question.progression;
@@ -90,7 +90,7 @@ impl Examiner {
             devices: self
                 .devices
                 .into_iter()
-                .map(|(id, seen)| Row {
+                .map(|(id, seen)| DeviceCoverage {
                     id,
                     asked: seen.asked,
                     exercises: seen.exercises.len(),

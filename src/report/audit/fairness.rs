@@ -31,14 +31,14 @@ impl Fairness {
 }
 
 #[derive(Default)]
-pub(super) struct Examiner {
+pub(super) struct FairnessExaminer {
     sorts: BTreeMap<Unfair, u32>,
     asks: u32,
     offers: u32,
     cases: Cases,
 }
 
-impl Examiner {
+impl FairnessExaminer {
     pub(super) fn examine(&mut self, subject: &Subject<'_>, read: &Read) {
         let question = subject.question;
         if question.asks.is_empty() {

@@ -120,8 +120,8 @@ fn sound(subject: &Subject<'_>, passage: &Passage) -> Option<[f64; FEATURES - SE
     let focus = focus(subject);
     let at_focus = |span: &&Span| span.chord == focus;
     let span = passage.chords.iter().find(at_focus)?;
-    let chord = Stretch::of(passage, span.start, span.end)?;
-    let whole = Stretch::of(passage, 0, passage.length)?;
+    let chord = Excerpt::of(passage, span.start, span.end)?;
+    let whole = Excerpt::of(passage, 0, passage.length)?;
     Some([
         (chord.register - 36.0) / RESOLUTION,
         f64::from(chord.highest - chord.lowest) / RESOLUTION,
@@ -138,7 +138,7 @@ fn bucket(value: f64) -> u8 {
 }
 
 /// What a stretch of a passage is like, harmony aside. Drums do not count.
-struct Stretch {
+struct Excerpt {
     /// MIDI numbers.
     lowest: i32,
     highest: i32,
@@ -151,7 +151,7 @@ struct Stretch {
     at_once: usize,
 }
 
-impl Stretch {
+impl Excerpt {
     fn of(passage: &Passage, start: u32, end: u32) -> Option<Self> {
         let within = |note: &&Note| {
             (start..end).contains(&note.start) && !matches!(note.voice, Voice::Drum(_))

@@ -45,7 +45,7 @@ pub struct Leaks {
     /// What each thing says by itself, the most telling first.
     pub features: Vec<Feature>,
     /// Each exercise, the one that leaks most first.
-    pub exercises: Vec<Exercise>,
+    pub exercises: Vec<ExerciseLeak>,
 }
 
 /// One thing that is seen or heard.
@@ -58,7 +58,7 @@ pub struct Feature {
 
 /// One exercise.
 #[derive(Clone, Debug, Serialize)]
-pub struct Exercise {
+pub struct ExerciseLeak {
     pub id: String,
     pub guesses: u32,
     pub base_rate: f64,
@@ -87,7 +87,7 @@ impl Leaks {
 
 /// Guesses in one exercise, and how many were right.
 #[derive(Clone, Copy, Default)]
-struct Figures {
+struct LeakFigures {
     all: u32,
     base: u32,
     right: u32,
@@ -98,12 +98,12 @@ struct Figures {
     alone: [u32; FEATURES],
 }
 
-impl Figures {
-    fn exercise(&self, id: String) -> Exercise {
+impl LeakFigures {
+    fn exercise(&self, id: String) -> ExerciseLeak {
         let rate = |count: u32| f64::from(count) / f64::from(self.all.max(1));
         let mut features = features(self.alone, self.all);
         features.truncate(TOLD);
-        Exercise {
+        ExerciseLeak {
             id,
             guesses: self.all,
             base_rate: rate(self.base),
@@ -136,31 +136,31 @@ fn features(alone: [u32; FEATURES], of: u32) -> Vec<Feature> {
 
 /// Where a chord stands in its line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Standing {
+enum Position {
     First,
     Between,
     Last,
 }
 
 /// An exercise by its place in the plan, a mode and a standing.
-type Group = (usize, Mode, Standing);
+type PlaceInLine = (usize, Mode, Position);
 
 #[derive(Default)]
-pub(super) struct Examiner {
-    groups: BTreeMap<Group, Vec<Row<FEATURES>>>,
+pub(super) struct LeakExaminer {
+    groups: BTreeMap<PlaceInLine, Vec<Row<FEATURES>>>,
     names: BTreeMap<usize, String>,
 }
 
-impl Examiner {
+impl LeakExaminer {
     pub(super) fn examine(&mut self, subject: &Subject<'_>) {
         let question = subject.question;
         let class = class(subject);
         let last = question.progression.line.slots().len() - 1;
         let standing = match subject.focus() {
-            _ if question.asks_for_home() => Standing::Between,
-            0 => Standing::First,
-            slot if slot == last => Standing::Last,
-            _ => Standing::Between,
+            _ if question.asks_for_home() => Position::Between,
+            0 => Position::First,
+            slot if slot == last => Position::Last,
+            _ => Position::Between,
         };
         if let (Some(class), Some(seen)) = (class, seen(subject)) {
             let class = u8::try_from(class).expect("an exercise has few devices");
@@ -175,7 +175,7 @@ impl Examiner {
     }
 
     pub(super) fn finish(self) -> Leaks {
-        let mut exercises: BTreeMap<usize, Figures> = BTreeMap::new();
+        let mut exercises: BTreeMap<usize, LeakFigures> = BTreeMap::new();
         for ((place, _, _), rows) in &self.groups {
             let figures = exercises.entry(*place).or_default();
             figures.all += size(rows);
@@ -192,7 +192,7 @@ impl Examiner {
             figures.plain_base = commonest(&rows);
             figures.plain_right = right_guesses(&rows, |_| true);
         }
-        let sum = |part: fn(&Figures) -> u32| exercises.values().map(part).sum::<u32>();
+        let sum = |part: fn(&LeakFigures) -> u32| exercises.values().map(part).sum::<u32>();
         let (all, right) = (sum(|one| one.all), sum(|one| one.right));
         let rate = |count: u32| f64::from(count) / f64::from(all.max(1));
         let (low, high) = interval(right, all);
@@ -202,11 +202,11 @@ impl Examiner {
                 *sum += one;
             }
         }
-        let mut rows: Vec<Exercise> = exercises
+        let mut rows: Vec<ExerciseLeak> = exercises
             .iter()
             .map(|(place, one)| one.exercise(self.names[place].clone()))
             .collect();
-        let gain = |one: &Exercise| one.guess_rate - one.base_rate;
+        let gain = |one: &ExerciseLeak| one.guess_rate - one.base_rate;
         rows.sort_by(|one, other| gain(other).total_cmp(&gain(one)));
         Leaks {
             guesses: all,
@@ -267,11 +267,11 @@ mod tests {
             .collect()
     }
 
-    fn leaks(groups: Vec<(Group, Vec<Row<FEATURES>>)>) -> Leaks {
+    fn leaks(groups: Vec<(PlaceInLine, Vec<Row<FEATURES>>)>) -> Leaks {
         let names = groups
             .iter()
             .map(|((place, _, _), _)| (*place, place.to_string()));
-        Examiner {
+        LeakExaminer {
             names: names.collect(),
             groups: groups.into_iter().collect(),
         }
@@ -281,7 +281,7 @@ mod tests {
     #[test]
     fn a_giveaway_is_found() {
         let told = leaks(vec![(
-            (0, Mode::Major, Standing::Between),
+            (0, Mode::Major, Position::Between),
             rows(|at| at % 2, |at| at % 2),
         )]);
         assert_eq!((told.base_rate, told.guess_rate), (0.5, 1.0));
@@ -295,11 +295,11 @@ mod tests {
         // One device in major, two in minor, and nothing to tell these two apart.
         let told = leaks(vec![
             (
-                (0, Mode::Major, Standing::Between),
+                (0, Mode::Major, Position::Between),
                 rows(|_| 0, |at| at % 7),
             ),
             (
-                (0, Mode::Minor, Standing::Between),
+                (0, Mode::Minor, Position::Between),
                 rows(|at| 1 + at / 7 % 2, |at| at % 7),
             ),
         ]);

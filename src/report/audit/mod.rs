@@ -64,13 +64,13 @@ pub struct Audit {
 pub fn audit(plan: &Plan<'_>) -> Audit {
     let mut refused = Cases::default();
     let mut made = 0;
-    let mut truth = truth::Examiner::default();
-    let mut fairness = fairness::Examiner::default();
-    let mut leaks = leaks::Examiner::default();
-    let mut offers = offers::Examiner::default();
-    let mut variety = variety::Examiner::new(plan);
-    let mut leading = voice_leading::Examiner::default();
-    let mut coverage = coverage::Examiner::default();
+    let mut truth = truth::TruthExaminer::default();
+    let mut fairness = fairness::FairnessExaminer::default();
+    let mut leaks = leaks::LeakExaminer::default();
+    let mut offers = offers::OfferExaminer::default();
+    let mut variety = variety::VarietyExaminer::new(plan);
+    let mut leading = voice_leading::VoiceLeadingExaminer::default();
+    let mut coverage = coverage::CoverageExaminer::default();
     let drills = u32::try_from(plan.drills.len()).expect("exercises are few");
     for number in 0..plan.questions {
         let (place, index) = (number % drills, number / drills);

@@ -33,16 +33,16 @@ pub struct Offers {
     pub low: f64,
     pub high: f64,
     /// By the kind of question.
-    pub kinds: Vec<Kind>,
+    pub kinds: Vec<KindOffers>,
     /// Each exercise, the one where most is gained first.
-    pub exercises: Vec<Exercise>,
+    pub exercises: Vec<ExerciseOffers>,
     /// Names that are on offer and never right, the most frequent first.
-    pub never_right: Vec<Name>,
+    pub never_right: Vec<OfferedName>,
 }
 
 /// One kind of question.
 #[derive(Clone, Debug, Serialize)]
-pub struct Kind {
+pub struct KindOffers {
     pub kind: String,
     pub guesses: u32,
     pub chance_rate: f64,
@@ -51,7 +51,7 @@ pub struct Kind {
 
 /// One exercise.
 #[derive(Clone, Debug, Serialize)]
-pub struct Exercise {
+pub struct ExerciseOffers {
     pub id: String,
     pub kind: String,
     pub guesses: u32,
@@ -65,34 +65,34 @@ pub struct Exercise {
 
 /// One name in one exercise.
 #[derive(Clone, Debug, Serialize)]
-pub struct Name {
+pub struct OfferedName {
     pub exercise: String,
     pub name: String,
     pub offered: u32,
 }
 
 /// Names on offer, by number, and the place of the right one.
-struct Row {
+struct Offer {
     names: Vec<usize>,
     right: usize,
 }
 
 #[derive(Default)]
-struct Group {
+struct OfferGroup {
     numbers: BTreeMap<String, usize>,
-    rows: Vec<Row>,
+    rows: Vec<Offer>,
 }
 
 /// An exercise by its place in the plan, and a mode.
-type Place = (usize, Mode);
+type OfferPlace = (usize, Mode);
 
 #[derive(Default)]
-pub(super) struct Examiner {
-    groups: BTreeMap<Place, Group>,
+pub(super) struct OfferExaminer {
+    groups: BTreeMap<OfferPlace, OfferGroup>,
     exercises: BTreeMap<usize, (String, QuestionKind)>,
 }
 
-impl Examiner {
+impl OfferExaminer {
     pub(super) fn examine(&mut self, subject: &Subject<'_>) {
         let question = subject.question;
         for ask in &question.asks {
@@ -107,13 +107,13 @@ impl Examiner {
     }
 
     pub(super) fn finish(self) -> Offers {
-        let mut exercises: BTreeMap<usize, Figures> = BTreeMap::new();
+        let mut exercises: BTreeMap<usize, OfferFigures> = BTreeMap::new();
         let mut never_right = Vec::new();
         for ((place, _), group) in &self.groups {
             let figures = exercises.entry(*place).or_default();
             group.count(figures);
             let (exercise, _) = &self.exercises[place];
-            never_right.extend(group.never_right().map(|(name, offered)| Name {
+            never_right.extend(group.never_right().map(|(name, offered)| OfferedName {
                 exercise: exercise.clone(),
                 name: name.to_owned(),
                 offered,
@@ -121,21 +121,23 @@ impl Examiner {
         }
         never_right.retain(|name| name.offered >= SELDOM);
         never_right.sort_by_key(|name| std::cmp::Reverse(name.offered));
-        let all = exercises.values().fold(Figures::default(), Figures::plus);
+        let all = exercises
+            .values()
+            .fold(OfferFigures::default(), OfferFigures::plus);
         let (low, high) = interval(all.right, all.guesses);
-        let mut kinds: BTreeMap<&str, Figures> = BTreeMap::new();
+        let mut kinds: BTreeMap<&str, OfferFigures> = BTreeMap::new();
         for (place, figures) in &exercises {
             let sum = kinds.entry(self.exercises[place].1.id()).or_default();
-            *sum = Figures::plus(std::mem::take(sum), figures);
+            *sum = OfferFigures::plus(std::mem::take(sum), figures);
         }
-        let mut rows: Vec<Exercise> = exercises
+        let mut rows: Vec<ExerciseOffers> = exercises
             .iter()
             .map(|(place, figures)| {
                 let (id, kind) = &self.exercises[place];
                 figures.exercise(id.clone(), *kind)
             })
             .collect();
-        let gain = |one: &Exercise| one.guess_rate - one.chance_rate;
+        let gain = |one: &ExerciseOffers| one.guess_rate - one.chance_rate;
         rows.sort_by(|one, other| gain(other).total_cmp(&gain(one)));
         Offers {
             guesses: all.guesses,
@@ -145,7 +147,7 @@ impl Examiner {
             high,
             kinds: kinds
                 .into_iter()
-                .map(|(kind, figures)| Kind {
+                .map(|(kind, figures)| KindOffers {
                     kind: kind.to_owned(),
                     guesses: figures.guesses,
                     chance_rate: figures.rate(figures.chance),
@@ -169,18 +171,18 @@ fn promise((offered, right): (u32, u32)) -> f64 {
     f64::from(right + 1) / f64::from(offered + 2)
 }
 
-impl Group {
+impl OfferGroup {
     fn add(&mut self, names: Vec<String>, right: usize) {
         let numbers = names.into_iter().map(|name| {
             let next = self.numbers.len();
             *self.numbers.entry(name).or_insert(next)
         });
         let names = numbers.collect();
-        self.rows.push(Row { names, right });
+        self.rows.push(Offer { names, right });
     }
 
     /// How often each name was on offer, and right, in the rows that count.
-    fn record<'r>(&self, rows: impl Iterator<Item = &'r Row>) -> Vec<(u32, u32)> {
+    fn record<'r>(&self, rows: impl Iterator<Item = &'r Offer>) -> Vec<(u32, u32)> {
         let mut record = vec![(0, 0); self.numbers.len()];
         for row in rows {
             for (at, name) in row.names.iter().enumerate() {
@@ -191,7 +193,7 @@ impl Group {
         record
     }
 
-    fn count(&self, figures: &mut Figures) {
+    fn count(&self, figures: &mut OfferFigures) {
         for half in 0..2 {
             let learned = self.rows.iter().skip(1 - half).step_by(2);
             let record = self.record(learned);
@@ -230,7 +232,7 @@ impl Group {
 }
 
 #[derive(Clone, Copy, Debug, Default)]
-struct Figures {
+struct OfferFigures {
     guesses: u32,
     right: u32,
     /// The sum of one in as many as are on offer.
@@ -240,7 +242,7 @@ struct Figures {
     never: u32,
 }
 
-impl Figures {
+impl OfferFigures {
     fn plus(self, other: &Self) -> Self {
         Self {
             guesses: self.guesses + other.guesses,
@@ -256,8 +258,8 @@ impl Figures {
         count / f64::from(self.guesses.max(1))
     }
 
-    fn exercise(&self, id: String, kind: QuestionKind) -> Exercise {
-        Exercise {
+    fn exercise(&self, id: String, kind: QuestionKind) -> ExerciseOffers {
+        ExerciseOffers {
             id,
             kind: kind.id().to_owned(),
             guesses: self.guesses,
@@ -274,15 +276,15 @@ mod tests {
     use super::*;
 
     /// Questions with three of four names on offer; `right` says which.
-    fn figures(right: impl Fn(usize) -> usize) -> Figures {
-        let mut group = Group::default();
+    fn figures(right: impl Fn(usize) -> usize) -> OfferFigures {
+        let mut group = OfferGroup::default();
         for question in 0..400 {
             let left_out = question * 7 % 4;
             let names = (0..4).filter(|name| *name != left_out);
             let names: Vec<String> = names.map(|name| name.to_string()).collect();
             group.add(names, right(question));
         }
-        let mut figures = Figures::default();
+        let mut figures = OfferFigures::default();
         group.count(&mut figures);
         figures
     }

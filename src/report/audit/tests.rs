@@ -76,8 +76,8 @@ fn unfair(change: impl FnOnce(&mut Question)) -> Vec<Unfair> {
         index: 0,
         question: &question,
     };
-    let read = truth::Examiner::default().examine(&subject);
-    let mut examiner = fairness::Examiner::default();
+    let read = truth::TruthExaminer::default().examine(&subject);
+    let mut examiner = fairness::FairnessExaminer::default();
     examiner.examine(&subject, &read);
     examiner.finish().sorts.into_keys().collect()
 }
@@ -144,7 +144,7 @@ fn a_truth_that_the_symbols_do_not_hold_is_found() {
     let drill = drill(&catalogue, APPLIED);
     let examined = |text: &str| {
         let question = question(&catalogue, &drill, text, 1);
-        let mut examiner = truth::Examiner::default();
+        let mut examiner = truth::TruthExaminer::default();
         examiner.examine(&Subject {
             catalogue: &catalogue,
             drill: &drill,
@@ -182,8 +182,8 @@ fn a_line_that_holds_no_wanted_device_or_both_do_is_found() {
             index: 0,
             question,
         };
-        let read = truth::Examiner::default().examine(&subject);
-        let mut examiner = fairness::Examiner::default();
+        let read = truth::TruthExaminer::default().examine(&subject);
+        let mut examiner = fairness::FairnessExaminer::default();
         examiner.examine(&subject, &read);
         examiner.finish().sorts.into_keys().collect::<Vec<_>>()
     };

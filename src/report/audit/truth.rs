@@ -42,7 +42,7 @@ impl Agreement {
 const LEAST: f64 = 0.995;
 
 #[derive(Default)]
-pub(super) struct Examiner {
+pub(super) struct TruthExaminer {
     questions: u32,
     agreed: u32,
     same_devices: u32,
@@ -51,7 +51,7 @@ pub(super) struct Examiner {
     disagreements: Cases,
 }
 
-impl Examiner {
+impl TruthExaminer {
     /// Reads the line from its symbols, and compares.
     pub(super) fn examine(&mut self, subject: &Subject<'_>) -> Read {
         let progression = &subject.question.progression;

@@ -28,12 +28,12 @@ pub struct Variety {
     pub device: Option<DeviceId>,
     pub exercise: Option<String>,
     /// Every device, in the exercise where it has the fewest lines.
-    pub devices: Vec<Row>,
+    pub devices: Vec<DeviceVariety>,
 }
 
 /// How various the lines of one device are.
 #[derive(Clone, Debug, Serialize)]
-pub struct Row {
+pub struct DeviceVariety {
     pub id: DeviceId,
     /// Where it has the fewest lines.
     pub exercise: String,
@@ -49,7 +49,7 @@ pub struct Row {
 
 impl Variety {
     pub(super) fn fault(&self) -> Option<String> {
-        let few: Vec<&Row> = self
+        let few: Vec<&DeviceVariety> = self
             .devices
             .iter()
             .filter(|row| row.distinct < LEAST)
@@ -66,13 +66,13 @@ impl Variety {
 }
 
 #[derive(Default)]
-struct Seen {
+struct SeenLines {
     keys: BTreeSet<Key>,
     lengths: BTreeSet<u32>,
     places: BTreeSet<usize>,
 }
 
-impl Seen {
+impl SeenLines {
     fn add(&mut self, key: Key, bars: u32, place: usize) {
         self.keys.insert(key);
         self.lengths.insert(bars);
@@ -80,12 +80,12 @@ impl Seen {
     }
 }
 
-pub(super) struct Examiner {
+pub(super) struct VarietyExaminer {
     draws: u32,
-    seen: BTreeMap<DeviceId, Seen>,
+    seen: BTreeMap<DeviceId, SeenLines>,
 }
 
-impl Examiner {
+impl VarietyExaminer {
     pub(super) fn new(plan: &Plan<'_>) -> Self {
         Self {
             draws: (plan.questions / QUESTIONS_A_DRAW).clamp(1, DRAWS),
@@ -103,13 +103,13 @@ impl Examiner {
     }
 
     pub(super) fn finish(self, plan: &Plan<'_>) -> Variety {
-        let mut rows: BTreeMap<&DeviceId, Row> = BTreeMap::new();
+        let mut rows: BTreeMap<&DeviceId, DeviceVariety> = BTreeMap::new();
         for drill in plan.drills {
             for device in &drill.devices {
                 let (distinct, successions) = distinct(plan, drill, device, self.draws);
                 let seen = self.seen.get(device);
-                let count = |part: fn(&Seen) -> usize| seen.map_or(0, part);
-                let row = Row {
+                let count = |part: fn(&SeenLines) -> usize| seen.map_or(0, part);
+                let row = DeviceVariety {
                     id: device.clone(),
                     exercise: drill.exercise.clone(),
                     distinct,
@@ -124,7 +124,7 @@ impl Examiner {
                 }
             }
         }
-        let devices: Vec<Row> = rows.into_values().collect();
+        let devices: Vec<DeviceVariety> = rows.into_values().collect();
         let least = devices.iter().min_by_key(|row| row.distinct);
         Variety {
             draws: self.draws,

@@ -92,7 +92,7 @@ impl Leading {
 }
 
 #[derive(Default)]
-pub(super) struct Examiner {
+pub(super) struct VoiceLeadingExaminer {
     sum: VoiceLeading,
     changes: u32,
     fifths: u32,
@@ -103,7 +103,7 @@ pub(super) struct Examiner {
     cases: Cases,
 }
 
-impl Examiner {
+impl VoiceLeadingExaminer {
     pub(super) fn examine(&mut self, subject: &Subject<'_>) {
         let question = subject.question;
         let manner = question.texture.card().manner;

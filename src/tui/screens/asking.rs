@@ -19,7 +19,7 @@ use crate::tui::theme::Theme;
 
 /// The screen of an open question.
 #[derive(Default)]
-pub(in crate::tui) struct Asking {
+pub(in crate::tui) struct AskingScreen {
     typed: String,
     /// The chord that the next press of `x` takes in or out, where chords are the answer.
     cursor: usize,
@@ -59,7 +59,7 @@ fn hints(asking: &quiz::Asking) -> Vec<Hint> {
         .collect()
 }
 
-impl Asking {
+impl AskingScreen {
     pub(in crate::tui) fn press(mut self, press: Press, app: &mut App) -> Option<Screen> {
         if self.hear(press, app) {
             return Some(Screen::Asking(self));
@@ -307,7 +307,7 @@ fn open(app: &App) -> Option<&quiz::Asking> {
     }
 }
 
-impl Asking {
+impl AskingScreen {
     /// What the chart shows while a question is open.
     fn cells(&self, asking: &quiz::Asking, theme: Theme) -> Vec<Cell> {
         let question = &asking.question;

@@ -5,7 +5,7 @@ use ratatui::layout::{Constraint, Layout, Rect};
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::Progress;
+use super::ProgressScreen;
 use super::layout::{draw_status, status};
 use crate::exercise::Exercise;
 use crate::host::clock;
@@ -62,7 +62,7 @@ impl Home {
             Press::PageDown if count > 0 => self.selected = (self.selected + PAGE).min(count - 1),
             Press::PageUp => self.selected = self.selected.saturating_sub(PAGE),
             Press::Character('p') => {
-                app.screen = Screen::Progress(Progress::new(app));
+                app.screen = Screen::Progress(ProgressScreen::new(app));
                 return None;
             }
             Press::Character('q') | Press::Escape => app.is_over = true,

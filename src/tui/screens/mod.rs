@@ -10,9 +10,9 @@ mod marked;
 mod over;
 mod progress;
 
-pub(super) use asking::Asking;
+pub(super) use asking::AskingScreen;
 pub(super) use help::Help;
 pub(super) use home::Home;
 pub(super) use marked::Marked;
 pub(super) use over::Over;
-pub(super) use progress::Progress;
+pub(super) use progress::ProgressScreen;

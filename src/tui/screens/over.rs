@@ -4,7 +4,7 @@ use ratatui::Frame;
 use ratatui::text::{Line, Span};
 use ratatui::widgets::Paragraph;
 
-use super::Progress;
+use super::ProgressScreen;
 use super::layout::{draw_status, status};
 use crate::devices::DeviceId;
 use crate::quiz::{Count, Tally};
@@ -26,7 +26,7 @@ impl Over {
     pub(in crate::tui) fn press(self, press: Press, app: &mut App) -> Option<Screen> {
         match press {
             Press::Enter | Press::Escape | Press::Character(' ') => app.go_home(),
-            Press::Character('p') => app.screen = Screen::Progress(Progress::new(app)),
+            Press::Character('p') => app.screen = Screen::Progress(ProgressScreen::new(app)),
             Press::Character('q') => {
                 app.is_over = true;
                 return Some(Screen::Over(self));

@@ -14,7 +14,7 @@ use crate::tui::press::Press;
 use crate::tui::status_message::StatusMessage;
 
 /// The screen of standings.
-pub(in crate::tui) struct Progress {
+pub(in crate::tui) struct ProgressScreen {
     /// The devices that have been asked, the lowest estimate first.
     standings: Vec<Device>,
     confusions: Vec<Confused>,
@@ -35,7 +35,7 @@ const PAGE: usize = 10;
 const CHOSEN: u16 = 7;
 const LEAST: u16 = 5;
 
-impl Progress {
+impl ProgressScreen {
     pub(in crate::tui) fn new(app: &App) -> Self {
         let progress = report::Progress::of(app.practice.keeper().scorer(), clock::now());
         Self {

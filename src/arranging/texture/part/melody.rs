@@ -17,7 +17,7 @@ const PASSING: f32 = 0.68;
 
 /// What a beat of the line holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Cell {
+enum RhythmCell {
     /// One note for the beat.
     Quarter,
     /// A note on the beat and one on the eighth after it.
@@ -27,7 +27,7 @@ enum Cell {
     Rest,
 }
 
-impl Cell {
+impl RhythmCell {
     fn draw(chance: &mut Chance) -> Self {
         match chance.below(20) {
             0..8 => Self::Eighths,
@@ -45,7 +45,7 @@ struct Beat<'a> {
     opens: bool,
     start: Ticks,
     end: Ticks,
-    cell: Cell,
+    cell: RhythmCell,
     note: Option<Pitch>,
 }
 
@@ -70,10 +70,13 @@ fn plan<'a>(segments: &'a [Segment], groove: Groove, chance: &mut Chance) -> Vec
             let opens = last.replace(segment.index) != Some(segment.index);
             // A new chord is answered with a note of its own or left to the comping; one
             // that comes between the beats is answered at once.
-            let cell = match Cell::draw(chance) {
-                Cell::Hold if opens => Cell::Quarter,
-                Cell::Rest if opens && !groove.is_on_beat(start) => Cell::Quarter,
-                cell @ (Cell::Hold | Cell::Quarter | Cell::Eighths | Cell::Rest) => cell,
+            let cell = match RhythmCell::draw(chance) {
+                RhythmCell::Hold if opens => RhythmCell::Quarter,
+                RhythmCell::Rest if opens && !groove.is_on_beat(start) => RhythmCell::Quarter,
+                cell @ (RhythmCell::Hold
+                | RhythmCell::Quarter
+                | RhythmCell::Eighths
+                | RhythmCell::Rest) => cell,
             };
             beats.push(Beat {
                 segment,
@@ -101,11 +104,11 @@ fn choose(beats: &mut [Beat], chance: &mut Chance) {
             beat.opens
                 && outer.is_some_and(|last| consecutive((last.0, bass), (last.1, top)).is_some())
         };
-        if beat.cell == Cell::Rest && parallel(comping) {
-            beat.cell = Cell::Quarter;
+        if beat.cell == RhythmCell::Rest && parallel(comping) {
+            beat.cell = RhythmCell::Quarter;
         }
         let mut top = comping;
-        if matches!(beat.cell, Cell::Quarter | Cell::Eighths) {
+        if matches!(beat.cell, RhythmCell::Quarter | RhythmCell::Eighths) {
             let wanted = before + chance.below(9) - 4;
             let chosen = REGISTER
                 .filter_map(|midi| spelled(&beat.segment.chord.notes(), midi))
@@ -154,7 +157,7 @@ fn play(beats: &[Beat], groove: Groove, voice: u8, touch: &mut Touch) {
         };
         let next = beats.get(index + 1);
         let middle = beat.start + groove.eighths(1);
-        let divided = beat.cell == Cell::Eighths && middle < beat.end;
+        let divided = beat.cell == RhythmCell::Eighths && middle < beat.end;
         if divided {
             touch.line(voice, note, beat.start, middle, 1.0);
             let to = next.and_then(|next| next.note);
@@ -167,7 +170,7 @@ fn play(beats: &[Beat], groove: Groove, voice: u8, touch: &mut Touch) {
             touch.line(voice, between, middle, beat.end, accent);
         } else {
             // The next beat holds it, if it belongs to the same chord.
-            let held = next.filter(|next| next.cell == Cell::Hold && !next.opens);
+            let held = next.filter(|next| next.cell == RhythmCell::Hold && !next.opens);
             let end = held.map_or(beat.end, |held| held.end);
             touch.line(voice, note, beat.start, end, 1.0);
         }
