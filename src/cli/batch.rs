@@ -7,7 +7,7 @@ use super::context::{Context, print};
 use super::failure::Failure;
 use super::practising::exercise;
 use super::question::{object, refusal};
-use super::render::{Format, wav, write_whole};
+use super::render::{Existing, Format, wav, write_whole};
 use super::shelves;
 use crate::arranging::Setting;
 use crate::host::midi::midi;
@@ -30,6 +30,7 @@ pub(super) struct Batch<'a> {
     pub(super) tuning: f64,
     /// The percussion of a band.
     pub(super) kit: Kit,
+    pub(super) existing: Existing,
 }
 
 /// Seconds in which a part fades where the next one begins.
@@ -52,7 +53,8 @@ impl Batch<'_> {
             let sound = sound.unwrap_or(&synth::built_in()[0]);
             let bytes = self.bytes(&question, sound).map_err(refused)?;
             let file = folder.join(self.name(&drill, index));
-            write_whole(&file, &bytes).map_err(|error| cannot_write(&file, error))?;
+            write_whole(&file, &bytes, self.existing)
+                .map_err(|error| cannot_write(&file, error))?;
             let name = file.display().to_string();
             if context.json {
                 let mut told = object(&drill, &question, self.seed, index, context);

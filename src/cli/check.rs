@@ -18,7 +18,7 @@ use crate::synth::{Kit, Sound};
 /// Check exercise, device, sound and settings files: all faults, each with its place
 #[derive(Debug, Args)]
 pub(super) struct Check {
-    /// The files
+    /// The files, or folders of which all .json files are checked
     #[arg(required = true, value_name = "FILE")]
     files: Vec<PathBuf>,
 }
@@ -46,7 +46,8 @@ impl Check {
         let catalogue = shelves::catalogue(&shelves::devices(context))?;
         let mut checked = Vec::new();
         let mut unreadable = Vec::new();
-        for path in &self.files {
+        for path in self.files.iter().flat_map(|path| files(path)) {
+            let path = &path;
             let mut kind = None;
             let read = read_file(path, |text| {
                 let found =
@@ -100,6 +101,23 @@ impl Check {
         });
         print(&lines.collect::<String>())
     }
+}
+
+/// The file, or the `.json` files of a folder and of the folders in it, by their names.
+fn files(path: &Path) -> Vec<PathBuf> {
+    let Ok(entries) = std::fs::read_dir(path) else {
+        return vec![path.to_owned()];
+    };
+    let mut found: Vec<PathBuf> = entries.flatten().map(|entry| entry.path()).collect();
+    found.sort();
+    let is_json = |path: &Path| path.extension().is_some_and(|ending| ending == "json");
+    // Not through links, which may lead round in a circle.
+    let is_folder = |path: &Path| path.symlink_metadata().is_ok_and(|found| found.is_dir());
+    let (folders, mut found): (Vec<PathBuf>, Vec<PathBuf>) =
+        found.into_iter().partition(|path| is_folder(path));
+    found.retain(|path| is_json(path));
+    found.extend(folders.iter().flat_map(|folder| files(folder)));
+    found
 }
 
 impl FileKind {

@@ -13,7 +13,7 @@ use super::context::print;
 use super::failure::Failure;
 use super::style::Style;
 use crate::host::player::BufferSize;
-use crate::host::settings::{Audio, Color, LEARNER, Layer, is_learner};
+use crate::host::settings::{Audio, Color, LEARNER, Layer, learner_name};
 
 /// Options everywhere
 #[derive(Clone, Debug, Default, clap::Args)]
@@ -67,11 +67,7 @@ pub(super) struct Options {
 }
 
 fn learner(name: &str) -> Result<String, String> {
-    if is_learner(name) {
-        Ok(name.to_owned())
-    } else {
-        Err(format!("expected {LEARNER}"))
-    }
+    learner_name(name).ok_or_else(|| format!("expected {LEARNER}"))
 }
 
 const BUFFERS: &[(&str, BufferSize)] = &[

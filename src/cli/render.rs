@@ -31,6 +31,9 @@ pub(super) struct Render {
     /// --exercise the folder to write into
     #[arg(short, long, value_name = "FILE")]
     output: PathBuf,
+    /// Overwrite files that are there already
+    #[arg(long)]
+    force: bool,
     /// Write the questions of this exercise, a file each, as a drill sounds them
     #[arg(long, value_name = "ID", conflicts_with_all = ["line", "key", "meter", "tempo", "sound", "texture", "only"])]
     exercise: Option<String>,
@@ -55,7 +58,22 @@ pub(super) enum Format {
     MusicXml,
 }
 
+/// What becomes of a file that is there already.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Existing {
+    Keep,
+    Overwrite,
+}
+
 impl Render {
+    fn existing(&self) -> Existing {
+        if self.force {
+            Existing::Overwrite
+        } else {
+            Existing::Keep
+        }
+    }
+
     pub(super) fn run(&self, context: &Context) -> Result<(), Failure> {
         if let Some(exercise) = &self.exercise {
             let batch = Batch {
@@ -66,6 +84,7 @@ impl Render {
                 rate: self.rate,
                 tuning: self.sounding.tuning(context),
                 kit: self.sounding.kit(context)?,
+                existing: self.existing(),
             };
             return batch.write(&self.output, context);
         }
@@ -80,9 +99,11 @@ impl Render {
             Format::Midi => midi(&sounding.passage, &sounding.line.line, sounding.line.key),
             Format::MusicXml => score(&sounding).into_bytes(),
         };
-        write_whole(&self.output, &bytes).map_err(|error| Failure::CannotWrite {
-            name: self.output.display().to_string(),
-            error,
+        write_whole(&self.output, &bytes, self.existing()).map_err(|error| {
+            Failure::CannotWrite {
+                name: self.output.display().to_string(),
+                error,
+            }
         })?;
         if context.json {
             let passage = &sounding.passage;
@@ -138,7 +159,11 @@ impl Format {
 }
 
 /// Writes a file whole or not at all: a failure leaves what was there before.
-pub(super) fn write_whole(path: &Path, bytes: &[u8]) -> io::Result<()> {
+pub(super) fn write_whole(path: &Path, bytes: &[u8], existing: Existing) -> io::Result<()> {
+    if existing == Existing::Keep && path.symlink_metadata().is_ok() {
+        let what = "it is there already; `--force` overwrites it";
+        return Err(io::Error::new(io::ErrorKind::AlreadyExists, what));
+    }
     let mut name = path.file_name().unwrap_or_default().to_owned();
     name.push(format!(".{}.part", std::process::id()));
     let part = path.with_file_name(name);

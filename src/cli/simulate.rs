@@ -1,8 +1,8 @@
 //! `plagal simulate`: simulated learners against ways of choosing, or the model of the
 //! learner against a log of real answers.
 
-use std::fs;
-use std::path::PathBuf;
+use std::io;
+use std::path::{Path, PathBuf};
 
 use clap::Args;
 use clap::builder::{PossibleValuesParser, TypedValueParser};
@@ -13,6 +13,7 @@ use super::failure::Failure;
 use super::options::whole;
 use super::table::table;
 use crate::host::library::{BadFile, Reason};
+use crate::host::regular;
 use crate::scorer::trial::{Cell, Interval, Part, Plan, Policy, Replay, World, WorldResult};
 use crate::scorer::trial::{replay, simulate};
 
@@ -92,14 +93,16 @@ impl Simulate {
         told
     }
 
-    fn replay(&self, path: &PathBuf, context: &Context) -> Result<(), Failure> {
+    fn replay(&self, path: &Path, context: &Context) -> Result<(), Failure> {
         let name = path.display().to_string();
-        let log = fs::read_to_string(path).map_err(|error| {
-            Failure::BadFiles(vec![BadFile {
-                name: name.clone(),
-                reason: Reason::Unreadable(error),
-            }])
-        })?;
+        let log = regular::open(path)
+            .and_then(io::read_to_string)
+            .map_err(|error| {
+                Failure::BadFiles(vec![BadFile {
+                    name: name.clone(),
+                    reason: Reason::Unreadable(error),
+                }])
+            })?;
         let impossible = |why: String| Failure::Impossible {
             name: name.clone(),
             why,

@@ -41,7 +41,7 @@ pub use near::near;
 pub use object::Object;
 pub use place::Place;
 pub use readers::{distinct, flag, list, number, one_or_list, placed, single_or_pair, whole};
-pub use shown::shown;
+pub use shown::{is_invisible, shown};
 pub use syntax::{LARGEST_FILE, utf8};
 pub use value::{Placed, Spot, Value};
 pub use words::{Mismatch, id, known, one_of, parsed, text};

@@ -42,6 +42,12 @@ pub(super) fn is_unsafe(character: char) -> bool {
         )
 }
 
+/// Whether a character cannot be seen, the joiners too: none of them may stand in a name.
+#[must_use]
+pub fn is_invisible(character: char) -> bool {
+    is_unsafe(character) || matches!(character, '\u{200c}' | '\u{200d}' | '\u{fe00}'..='\u{fe0f}')
+}
+
 #[cfg(test)]
 mod tests {
     use super::shown;

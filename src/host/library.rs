@@ -4,7 +4,6 @@
 mod built_in;
 
 use std::fmt;
-use std::fs::File;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
@@ -260,7 +259,9 @@ pub fn read_file<T>(
 fn read_bounded(path: &Path) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
     let limit = u64::try_from(LARGEST_FILE).expect("the limit is a million") + 1;
-    File::open(path)?.take(limit).read_to_end(&mut bytes)?;
+    super::regular::open(path)?
+        .take(limit)
+        .read_to_end(&mut bytes)?;
     Ok(bytes)
 }
 

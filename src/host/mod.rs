@@ -7,5 +7,6 @@ pub mod library;
 pub mod midi;
 pub mod musicxml;
 pub mod player;
+pub mod regular;
 pub mod settings;
 pub mod wav;

@@ -2,9 +2,13 @@
 
 use std::path::{Path, PathBuf};
 
+use unicode_normalization::UnicodeNormalization as _;
+
 use super::library::{self, BadFile};
 use super::player::{self, BufferSize, Choice, Level};
-use crate::document::{self, Faults, Object, Value, flag, number, one_of, text, whole};
+use crate::document::{
+    self, Faults, Object, Value, flag, is_invisible, number, one_of, text, whole,
+};
 use crate::synth::REFERENCE;
 use crate::theory::BareSix;
 
@@ -119,8 +123,16 @@ impl Layer {
             return Ok(Self::default());
         }
         let mut layer = library::read_file(&path, |text| document::read(text, read))?;
-        layer.journal = layer.journal.map(|journal| home.join(journal));
+        layer.journal = layer.journal.map(|journal| home.join(untilded(journal)));
         Ok(layer)
+    }
+}
+
+/// A path as a shell would read it: `~` before it is the user's own folder.
+fn untilded(path: PathBuf) -> PathBuf {
+    match (path.strip_prefix("~"), std::env::home_dir()) {
+        (Ok(rest), Some(home)) => home.join(rest),
+        (Ok(_), None) | (Err(_), _) => path,
     }
 }
 
@@ -148,21 +160,22 @@ pub fn read(value: &Value, faults: &mut Faults) -> Option<Layer> {
 }
 
 /// What a learner's name may be, in words.
-pub const LEARNER: &str = "a name of 1 to 60 characters without control characters";
+pub const LEARNER: &str = "a name of 1 to 60 characters, all of them visible";
 
-/// Whether a learner may be called so: the name goes into the journal and onto the screen.
+/// A learner's name as it goes into the journal and onto the screen, composed as Unicode
+/// says (UAX 15, NFC), so that what looks alike is one name; nothing if nobody may be
+/// called so.
 #[must_use]
-pub fn is_learner(name: &str) -> bool {
-    (1..=60).contains(&name.chars().count())
-        && name.trim() == name
-        && !name.contains(char::is_control)
+pub fn learner_name(name: &str) -> Option<String> {
+    let name: String = name.nfc().collect();
+    let is_long_enough = (1..=60).contains(&name.chars().count());
+    let is_visible = !name.chars().any(is_invisible) && name.trim() == name;
+    (is_long_enough && is_visible).then_some(name)
 }
 
 fn learner(value: &Value, faults: &mut Faults) -> Option<String> {
-    match value.as_text() {
-        Some(name) if is_learner(name) => Some(name.to_owned()),
-        _ => value.expected(LEARNER, faults),
-    }
+    let name = value.as_text().and_then(learner_name);
+    name.or_else(|| value.expected(LEARNER, faults))
 }
 
 /// One of the sizes on offer.

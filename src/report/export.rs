@@ -4,6 +4,7 @@ use jiff::tz::TimeZone;
 
 use super::calendar::day;
 use crate::devices::DeviceId;
+use crate::document::shown;
 use crate::journal::{Entry, KeySetting, SlotAnswer};
 
 /// The names of the columns.
@@ -64,13 +65,15 @@ fn row(entry: &Entry, slot: &SlotAnswer, zone: &TimeZone) -> String {
     cells.join(",") + "\r\n"
 }
 
-/// A cell that a spreadsheet shows and does not compute: quoted where needed, and text
-/// that begins like a formula (OWASP, "CSV injection") held back by an apostrophe.
+/// A cell that a terminal shows and does not obey, and that a spreadsheet shows and does not
+/// compute: quoted where needed, and text that begins like a formula (OWASP, "CSV
+/// injection") held back by an apostrophe.
 fn text(cell: &str) -> String {
+    let cell = &shown(cell);
     let cell = if cell.starts_with(['=', '+', '-', '@', '\t', '\r']) {
         format!("'{cell}")
     } else {
-        cell.to_owned()
+        cell.clone()
     };
     if cell.contains([',', '"', '\n', '\r']) {
         format!("\"{}\"", cell.replace('"', "\"\""))
@@ -89,7 +92,8 @@ mod tests {
         assert_eq!(text("plain"), "plain");
         assert_eq!(text("a,b"), "\"a,b\"");
         assert_eq!(text("say \"iv\""), "\"say \"\"iv\"\"\"");
-        assert_eq!(text("two\nlines"), "\"two\nlines\"");
+        assert_eq!(text("two\nlines"), "two\\nlines");
+        assert_eq!(text("\u{1b}[31m\u{202e}"), "\\u001b[31m\\u202e");
         assert_eq!(text("=HYPERLINK(1)"), "'=HYPERLINK(1)");
     }
 }

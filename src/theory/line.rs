@@ -119,7 +119,13 @@ impl Line {
             });
             before = Some(chords);
         }
-        texts.join(" | ")
+        // Without any bar line each chord would be read as a bar.
+        let end = if bars.len() == 1 && bars[0].len() > 1 {
+            " |"
+        } else {
+            ""
+        };
+        texts.join(" | ") + end
     }
 
     /// Reads `IVadd6 | ivadd6 | V7/ii V7/V | I %`. The chords of a bar share it equally;

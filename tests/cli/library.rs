@@ -297,6 +297,7 @@ fn a_percussion_of_the_user_is_offered_and_chosen_by_the_settings() {
         "C",
         "--texture",
         "band",
+        "--force",
         "-o",
         &file,
     ];
@@ -317,6 +318,41 @@ fn a_percussion_of_the_user_is_offered_and_chosen_by_the_settings() {
         "{}",
         refused.err
     );
+}
+
+#[test]
+fn a_folder_is_checked_with_the_folders_in_it_and_a_pipe_is_refused() {
+    let good = built_in("exercises/first-cadences.json");
+    let home = Home::new(
+        "folders",
+        &[
+            ("exercises/good.json", &good),
+            ("exercises/bad.json", "{}"),
+            ("notes.txt", "no data"),
+        ],
+    );
+    let run = home.run(&["check", "--json", &home.path("")]);
+    assert_eq!(run.code, 1, "{}", run.err);
+    let found: serde_json::Value = serde_json::from_str(&run.out).expect("an object");
+    let files = found["files"].as_array().expect("a list");
+    assert_eq!(files.len(), 2, "{found}");
+    // Reading a device may never end.
+    let run = home.run(&["check", "/dev/zero"]);
+    assert_eq!(run.code, 66, "{}", run.err);
+    assert!(run.err.contains("expected a regular file"), "{}", run.err);
+}
+
+#[test]
+fn a_file_that_is_there_is_overwritten_by_force_alone() {
+    let home = Home::new("force", &[("line.mid", "mine")]);
+    let file = home.path("line.mid");
+    let render = ["render", "I V7 |", "--key", "C", "-o", &file];
+    let run = home.run(&render);
+    assert_eq!(run.code, 73, "{}", run.err);
+    assert!(run.err.contains("--force"), "{}", run.err);
+    assert_eq!(fs::read(&file).expect("it is there"), b"mine");
+    assert_eq!(home.run(&[&render[..], &["--force"]].concat()).code, 0);
+    assert_ne!(fs::read(&file).expect("it is there"), b"mine");
 }
 
 #[test]

@@ -7,6 +7,7 @@ use std::thread;
 use std::time::Duration;
 
 use super::append::PATIENCE;
+use crate::host::regular;
 use crate::journal::{Entry, Line, LineFault, parse};
 
 /// How much is read in one go, in bytes.
@@ -65,7 +66,7 @@ pub fn scan(path: &Path, mut each: impl FnMut(usize, Result<&str, LineFault>)) -
 /// Hands over the file in blocks of whole lines, without the last line feed of each, and
 /// is handed back a block that is no longer needed, to be filled again.
 pub(super) fn blocks(path: &Path, mut each: impl FnMut(Vec<u8>) -> Vec<u8>) -> io::Result<()> {
-    let file = match File::open(path) {
+    let file = match regular::open(path) {
         Ok(file) => file,
         Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(()),
         Err(error) => return Err(error),
