@@ -1,6 +1,6 @@
 //! The tiers of a mark.
 
-/// How near an answer comes, best first.
+/// How near an answer comes, best first: a tier never has less credit than a later one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Tier {
     /// The same function, whatever its extensions.
@@ -15,10 +15,10 @@ pub enum Tier {
     WrongQuality,
     /// A part of an answer that has several is right.
     Partly,
-    /// Home, away or pull is right, and no more.
-    AreaOnly,
     /// The same notes, named for a context that is not this one.
     WrongContext,
+    /// Home, away or pull is right, and no more.
+    AreaOnly,
     Wrong,
 }
 
@@ -30,8 +30,8 @@ impl Tier {
         Self::WrongTarget,
         Self::WrongQuality,
         Self::Partly,
-        Self::AreaOnly,
         Self::WrongContext,
+        Self::AreaOnly,
         Self::Wrong,
     ];
 

@@ -1,5 +1,6 @@
 //! Answers against truths, in the words of musicians.
 
+mod laws;
 mod targets;
 
 use super::*;

@@ -143,7 +143,7 @@ fn a_triad_over_a_foreign_bass_is_taken_by_its_notes() {
 }
 
 /// Every name in its usual writing: on each degree, and for each target of the mode.
-fn usual_writings() -> Vec<Numeral> {
+pub(super) fn usual_writings() -> Vec<Numeral> {
     let targets = ["ii", "iii", "IV", "V", "vi", "bIII", "bVI", "bVII", "bII"];
     let forms = ["V7", "viio7", "viiø7", "subV7", "ii", "iiø7"];
     let applied = targets
@@ -172,7 +172,7 @@ fn usual_writings() -> Vec<Numeral> {
         .collect()
 }
 
-const MAJOR: [&str; 14] = [
+pub(super) const MAJOR: [&str; 14] = [
     "I V7/ii ii7 V7 I",
     "I III7 VI7 II7 V7 I",
     "I III7 bIII7 II7 bII7 I",
@@ -188,7 +188,7 @@ const MAJOR: [&str; 14] = [
     "I7 IV7 I7 V7sus4 V7",
     "viiø7 III7 vi viio7 I",
 ];
-const MINOR: [&str; 8] = [
+pub(super) const MINOR: [&str; 8] = [
     "i V7/iv iv iiø7 V7 i",
     "i bVII7 bIII bVI7 V7 i",
     "i bVII bVI V i IV7 i",
