@@ -2,13 +2,13 @@
 # Asks music21 again: the committed tables must come out as they are, and every numeral of
 # the RomanText analyses that it carries must mean the same to us; scores that we render
 # must read back as they were spelled. Needs Python with venv
-# and PyPI; says so and passes where they are missing.
+# and PyPI; says so where they are missing, and fails if CI=true.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
 skip() {
     echo "oracle: skipped, $1"
-    exit 0
+    if [ "${CI:-}" = true ]; then exit 1; else exit 0; fi
 }
 
 command -v python3 >/dev/null || skip "there is no python3"
@@ -29,5 +29,5 @@ for recipe in spelling symbols roman_text pitches catalogue; do
     diff -u "$recipes/$recipe.tsv" "$fresh/$recipe.tsv"
 done
 "$venv/bin/python" "$recipes/corpus.py" "$fresh"
-PLAGAL_ROMAN_TEXT="$fresh/corpus.tsv" "${CARGO:-cargo}" test --test outside roman_text -- --nocapture
+PLAGAL_ROMAN_TEXT="$fresh/corpus.tsv" "${CARGO:-cargo}" test --test outside roman_text -- --ignored --nocapture
 "$venv/bin/python" "$recipes/scores.py" "${CARGO:-cargo}" run --quiet --

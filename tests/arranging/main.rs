@@ -7,3 +7,5 @@ mod passages;
 mod properties;
 mod report;
 mod strange;
+mod styles;
+mod textures;

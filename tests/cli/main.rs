@@ -1,8 +1,17 @@
 //! The program run as a command: what it prints, and how it ends.
 
+mod audit;
 mod basics;
+#[cfg(target_os = "linux")]
+mod disks;
+mod drill_killed;
 mod library;
 mod mistakes;
+mod needs;
+mod plain_drill;
+mod progress;
 mod render;
 mod run;
+mod simulate;
 mod spell;
+mod terminal;

@@ -1,9 +1,16 @@
-//! Music against the outside: tables made with music21, and handbook tables.
+//! Harmony against the outside: tables made with music21, handbook tables, laws, and input
+//! of every kind.
 
+mod bad_input;
 mod catalogue;
+mod devices;
+mod fuzz;
 mod handbook;
+mod laws;
 mod pitches;
 mod roman_text;
 mod spelling;
 mod symbols;
 mod tables;
+mod textbook;
+mod winners;

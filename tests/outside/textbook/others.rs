@@ -2,9 +2,7 @@
 //! (open textbook), and what handbooks that
 //! are not open teach, from memory.
 
-mod textbook;
-
-use textbook::{accepts, names, refuses};
+use super::{accepts, names, refuses};
 
 #[test]
 fn multimodal_musicianship_on_mixture_and_common_tones() {

@@ -1,15 +1,13 @@
 //! How many different lines each exercise makes for each of its devices. `PLAGAL_DRAWS` says
 //! how many are drawn; the figures in the notes come from 1,000.
 
-mod built_in;
-
 use std::collections::BTreeSet;
 
 use plagal::devices::Catalogue;
 use plagal::quiz::{Drill, Question, question_seed};
 use plagal::theory::BareSix;
 
-use built_in::exercises;
+use crate::built_in::exercises;
 
 /// What a device must reach in a thousand draws.
 const WANTED: usize = 200;

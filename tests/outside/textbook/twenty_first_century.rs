@@ -1,9 +1,7 @@
 //! Robert Hutchinson, Music Theory for the 21st-Century Classroom (open textbook). Each
 //! case names its section. The lines are the book's own chords as numerals.
 
-mod textbook;
-
-use textbook::{accepts, names, refuses};
+use super::{accepts, names, refuses};
 
 const BOOK: &str = "21st-Century Classroom";
 

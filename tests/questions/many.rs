@@ -1,14 +1,12 @@
 //! Many questions of every built-in exercise. `PLAGAL_QUESTIONS` says how many of each;
 //! the figures in the notes come from 10,000.
 
-mod built_in;
-
 use plagal::arranging;
 use plagal::devices::Catalogue;
 use plagal::quiz::{Ask, Drill, Question, question_seed};
 use plagal::theory::{BareSix, Notation};
 
-use built_in::exercises;
+use crate::built_in::exercises;
 
 fn drills(catalogue: &Catalogue) -> Vec<Drill> {
     exercises(catalogue)

@@ -1,14 +1,12 @@
 //! The built-in exercises at work: every device of each can be asked, in many ways.
 
-mod built_in;
-
 use std::collections::BTreeSet;
 
 use plagal::devices::Catalogue;
 use plagal::quiz::{Question, question_seed};
 use plagal::theory::BareSix;
 
-use built_in::exercises;
+use crate::built_in::exercises;
 
 /// Questions made of each device in each exercise.
 const SEEDS: u32 = 12;

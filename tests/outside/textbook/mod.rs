@@ -2,6 +2,10 @@
 //!
 //! The chords that the book speaks of stand in brackets: `I [V7/V] V7 I`.
 
+mod open_music_theory;
+mod others;
+mod twenty_first_century;
+
 use std::ops::Range;
 
 use plagal::devices::{Catalogue, DeviceId};

@@ -1,11 +1,12 @@
 //! A full disk and a read-only one: the drill goes on, says so, and pretends nothing.
 //! The disks are small file systems in memory, in a name space of their own; where the
 //! system does not allow that, the tests say so and stop.
-#![cfg(target_os = "linux")]
 
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output};
+
+use crate::needs::missing;
 
 /// How the script mounts: only its own children see it.
 const ALONE: [&str; 4] = ["--user", "--map-root-user", "--mount", "--"];
@@ -18,7 +19,7 @@ fn can_mount(folder: &Path) -> bool {
         .output();
     let can = mounted.is_ok_and(|output| output.status.success());
     if !can {
-        eprintln!("no file systems of one's own here: not tested");
+        missing("file systems of one's own (unshare, user name spaces)");
     }
     can
 }

@@ -1,9 +1,7 @@
 //! Open Music Theory, versions 1 and 2 (open textbooks). Each case names its chapter; the
 //! lines are the book's chords as numerals.
 
-mod textbook;
-
-use textbook::{accepts, names, refuses};
+use super::{accepts, names, refuses};
 
 #[test]
 fn version_1_names_diatonic_progressions() {

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::time::{Duration, Instant};
 
+use crate::needs::missing;
 use plagal::host::journal_file::read_entries;
 
 /// A tmux server of our own with one window of 80 by 24.
@@ -16,7 +17,7 @@ impl Terminal {
     /// Runs the program, or gives nothing where there is no tmux.
     fn run(name: &str, arguments: &[&str]) -> Option<Self> {
         if Command::new("tmux").arg("-V").output().is_err() {
-            println!("skipped: tmux is not installed");
+            missing("tmux");
             return None;
         }
         let socket = format!("plagal-{name}-{}", std::process::id());

@@ -40,7 +40,7 @@ fn without_a_device_nothing_reaches_standard_error() {
     let output = Command::new(me)
         .args([
             "--exact",
-            "without_a_device_nothing_reaches_standard_error",
+            "silence::without_a_device_nothing_reaches_standard_error",
             "--nocapture",
         ])
         .env(ALONE, "1")

@@ -1,0 +1,5 @@
+//! The journal on disk and in lines.
+
+mod file;
+mod fold;
+mod line;

@@ -1,0 +1,6 @@
+//! What the scorer chooses, steers and says.
+
+mod choice;
+mod exemplar;
+mod trial;
+mod words;
