@@ -8,7 +8,7 @@ use super::context::Context;
 use super::failure::Failure;
 use super::options::whole;
 use super::plain;
-use super::practising::{Practising, settle, start};
+use super::practising::{Practising, settle, start, watch_ends};
 use crate::practice::Start;
 use crate::tui::{self, Setup, Theme};
 
@@ -71,8 +71,13 @@ fn full_screen(
             .then(|| context.style.safe(&context.learner)),
         told,
     };
-    let (outcome, practice) = tui::run(setup);
+    let signals = watch_ends()?;
+    let (outcome, practice) = tui::run(setup, &signals);
     settle(practice, context)?;
+    // A terminal that hung up fails in its own way; the signal says why.
+    signals
+        .ended()
+        .map_or(Ok(()), |signal| Err(Failure::Ended(signal)))?;
     outcome.map_err(|error| terminal_failure(&error))
 }
 

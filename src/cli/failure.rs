@@ -35,6 +35,8 @@ pub(super) enum Failure {
     Rescued(Rescued),
     /// Answers are on no disk at all.
     NotKept(NotKept),
+    /// A signal asked for the end.
+    Ended(u8),
     /// The reader of standard output has enough.
     ClosedPipe,
 }
@@ -67,6 +69,8 @@ impl Failure {
         let missing = |bad: &BadFile| matches!(&bad.reason, Reason::Unreadable(_));
         match self {
             Self::ClosedPipe => 0,
+            // As shells count them.
+            Self::Ended(signal) => 128 + signal,
             Self::Found => 1,
             Self::Usage(_) => 2,
             Self::BadFiles(files) if files.iter().any(missing) => 66,
@@ -80,7 +84,7 @@ impl Failure {
     /// Tells the failure on standard error.
     pub(super) fn tell(&self, json: bool, style: Style) {
         match self {
-            Self::ClosedPipe | Self::Found => {}
+            Self::ClosedPipe | Self::Ended(_) | Self::Found => {}
             Self::Usage(text) if json => tell(&Message::plain(summary(text)), json, style),
             Self::Usage(text) => {
                 let lines: Vec<String> = text.lines().map(|line| style.safe(line)).collect();

@@ -78,6 +78,13 @@ enum Command {
 /// Runs the command that the process's arguments name.
 #[must_use]
 pub fn run() -> ExitCode {
+    let telling = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |panic| {
+        // A panic of the sound library is told as a fault by whoever asked for sound.
+        if std::thread::current().name() != Some("sound") {
+            telling(panic);
+        }
+    }));
     let arguments: Vec<OsString> = std::env::args_os().collect();
     match Arguments::try_parse_from(&arguments) {
         Ok(parsed) => finish(&parsed.options, execute(&parsed)),

@@ -8,10 +8,11 @@ use std::time::Duration;
 use super::context::{Context, print};
 use super::failure::Failure;
 use super::plain_words::{self, Word};
-use super::practising::{Practising, settle};
+use super::practising::{Practising, settle, watch_ends};
 use super::{plain_marks, plain_question, plain_reply};
 use crate::exercise::Exercise;
 use crate::host::clock;
+use crate::host::signals::Signals;
 use crate::practice::{Practice, Start};
 use crate::quiz::{Asking, Event, Hearing, Session, State};
 
@@ -41,17 +42,14 @@ pub(super) fn drill(
         practice,
         context,
         lines: lines(),
+        signals: watch_ends()?,
         instruction: "",
     };
-    while !run.practice.is_over() {
-        run.tell_notices();
-        run.question()?;
-    }
-    run.tell_notices();
-    if let Some(session) = run.practice.session() {
-        plain_marks::end(context, session.tally(), run.practice.catalogue())?;
-    }
-    settle(run.practice, context)
+    let outcome = run.drill();
+    let ended = run.signals.ended();
+    // Whatever ended it: no answer may be lost.
+    settle(run.practice, context)?;
+    ended.map_or(outcome, |signal| Err(Failure::Ended(signal)))
 }
 
 /// The lines of standard input, read on a thread of their own.
@@ -72,11 +70,26 @@ struct Run<'a> {
     practice: Practice,
     context: &'a Context,
     lines: Receiver<String>,
+    signals: Signals,
     /// How answers are typed, as it was told last.
     instruction: &'static str,
 }
 
 impl Run<'_> {
+    fn drill(&mut self) -> Result<(), Failure> {
+        while !self.practice.is_over() {
+            self.tell_notices();
+            self.question()?;
+        }
+        self.tell_notices();
+        match self.practice.session() {
+            Some(session) => {
+                plain_marks::end(self.context, session.tally(), self.practice.catalogue())
+            }
+            None => Ok(()),
+        }
+    }
+
     fn tell_notices(&mut self) {
         while let Some(notice) = self.practice.notice() {
             plain_words::tell(self.context, &notice.to_string());
@@ -218,6 +231,9 @@ impl Run<'_> {
     /// The next line, the sound being looked after until it comes.
     fn line(&mut self) -> Option<String> {
         loop {
+            if self.signals.ended().is_some() {
+                return None;
+            }
             self.practice.poll();
             self.tell_notices();
             match self.lines.recv_timeout(GLANCE) {

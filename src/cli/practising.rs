@@ -11,6 +11,7 @@ use crate::exercise::{Exercise, Known};
 use crate::host::clock;
 use crate::host::library::{self, BadFile, Shelf};
 use crate::host::player::Player;
+use crate::host::signals::Signals;
 use crate::practice::{Keeper, Performer, Person, Practice, Start, due, wishes};
 
 /// A practice and the exercises that it can be given, in the order they are best taken.
@@ -124,6 +125,14 @@ pub(super) fn start(
         wishes: wishes(exercise),
         seed: seed.unwrap_or_else(clock::fresh_seed),
     }
+}
+
+/// Has signals that would end the program noted, before any answer is given.
+pub(super) fn watch_ends() -> Result<Signals, Failure> {
+    Signals::watch_ends().map_err(|error| Failure::Impossible {
+        name: "signals".to_owned(),
+        why: error.to_string(),
+    })
 }
 
 /// At the end: what the journal has refused is written somewhere, and told.

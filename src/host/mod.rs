@@ -9,4 +9,5 @@ pub mod musicxml;
 pub mod player;
 pub mod regular;
 pub mod settings;
+pub mod signals;
 pub mod wav;

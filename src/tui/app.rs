@@ -50,6 +50,8 @@ pub struct App {
     /// The latest thing to tell.
     pub(super) status: Option<StatusMessage>,
     pub(super) is_over: bool,
+    /// Whether the process is to be stopped until the shell goes on with it.
+    suspension: bool,
 }
 
 impl App {
@@ -74,6 +76,7 @@ impl App {
             screen: Screen::Home(home),
             status: (!told.is_empty()).then(|| StatusMessage::Fault(told.join("; "))),
             is_over: false,
+            suspension: false,
         };
         if let Some(start) = begin {
             app.begin(start);
@@ -142,9 +145,16 @@ impl App {
 
     /// Takes a press.
     pub fn press(&mut self, press: Press) {
-        if press == Press::Interrupt {
-            self.is_over = true;
-            return;
+        match press {
+            Press::Interrupt => {
+                self.is_over = true;
+                return;
+            }
+            Press::Suspend => {
+                self.suspension = true;
+                return;
+            }
+            _ => {}
         }
         self.status = None;
         if let Press::Character(step @ ('[' | ']')) = press {
@@ -170,6 +180,31 @@ impl App {
             self.screen = screen;
         }
         self.poll();
+    }
+
+    /// Takes a pasted text: into the line where an answer is typed, and never as presses.
+    pub fn paste(&mut self, text: &str) {
+        let is_taken = match &mut self.screen {
+            Screen::Asking(asking) => asking.paste(text, &self.practice),
+            Screen::Home(_)
+            | Screen::Marked(_)
+            | Screen::Over(_)
+            | Screen::Progress(_)
+            | Screen::Help(..) => false,
+        };
+        self.status = (!is_taken).then(|| {
+            StatusMessage::Aside("a pasted text is no press, and nothing is typed here".to_owned())
+        });
+    }
+
+    /// Whether the process is to be stopped, since this was asked last.
+    pub(super) fn take_suspension(&mut self) -> bool {
+        std::mem::take(&mut self.suspension)
+    }
+
+    /// Lets nothing sound.
+    pub(super) fn hush(&mut self) {
+        self.practice.performer_mut().stop();
     }
 
     /// Louder or softer, in decibels.

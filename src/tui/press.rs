@@ -17,6 +17,8 @@ pub enum Press {
     PageDown,
     /// Control and C: out at once.
     Interrupt,
+    /// Control and Z: stopped until the shell goes on with it.
+    Suspend,
 }
 
 impl Press {
@@ -30,6 +32,7 @@ impl Press {
         let control = key.modifiers.contains(KeyModifiers::CONTROL);
         match key.code {
             KeyCode::Char('c') if control => Some(Self::Interrupt),
+            KeyCode::Char('z') if control => Some(Self::Suspend),
             KeyCode::Char(_) if control || key.modifiers.contains(KeyModifiers::ALT) => None,
             KeyCode::Char(character) => Some(Self::Character(character)),
             KeyCode::Enter => Some(Self::Enter),

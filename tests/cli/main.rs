@@ -12,6 +12,8 @@ mod plain_drill;
 mod progress;
 mod render;
 mod run;
+#[cfg(target_os = "linux")]
+mod signals;
 mod simulate;
 mod spell;
 mod terminal;

@@ -19,8 +19,37 @@ use super::{Choice, DeviceName, Fault, Output, Settings};
 const STORM: u32 = 20;
 const STORM_PAUSE: Duration = Duration::from_millis(2);
 
+/// The thread on which the system's sound is asked.
+const SOUND_THREAD: &str = "sound";
+
 /// Opens the device that `settings` name and sets a mixer going on it.
 pub(super) fn open(settings: &Settings) -> Result<Opened, Fault> {
+    guarded(|| opened(settings))
+}
+
+/// Sound libraries panic where the system's configuration is broken: that is silence, and
+/// not the end of the trainer.
+fn guarded<T: Send>(ask: impl FnOnce() -> Result<T, Fault> + Send) -> Result<T, Fault> {
+    // On a thread of its own, whose panics are told here and nowhere else.
+    let asked = std::thread::scope(|scope| {
+        let thread = std::thread::Builder::new().name(SOUND_THREAD.to_owned());
+        match thread.spawn_scoped(scope, ask) {
+            Ok(asking) => asking.join(),
+            Err(error) => Ok(Err(Fault::System(error.to_string()))),
+        }
+    });
+    asked.unwrap_or_else(|panic| {
+        let said = panic
+            .downcast_ref::<String>()
+            .map(String::as_str)
+            .or_else(|| panic.downcast_ref::<&str>().copied());
+        Err(Fault::System(plain(
+            said.unwrap_or("the sound library failed"),
+        )))
+    })
+}
+
+fn opened(settings: &Settings) -> Result<Opened, Fault> {
     let device = find(&settings.choice)?;
     let dead = Arc::new(AtomicBool::new(false));
     let wanted = cpal::BufferSize::Fixed(settings.buffer.frames());
@@ -54,18 +83,19 @@ pub(super) fn open(settings: &Settings) -> Result<Opened, Fault> {
 /// If the system's sound cannot be asked.
 pub fn devices() -> Result<Vec<DeviceName>, Fault> {
     hush();
-    let devices = cpal::default_host()
-        .output_devices()
-        .map_err(|error| fault(&error))?;
-    Ok(devices.map(|device| name(&device)).collect())
+    guarded(|| {
+        let devices = cpal::default_host().output_devices();
+        let devices = devices.map_err(|error| fault(&error))?;
+        Ok(devices.map(|device| name(&device)).collect())
+    })
 }
 
 /// The device that the system would choose, if there is one.
 #[must_use]
 pub fn default_device() -> Option<DeviceName> {
     hush();
-    let device = cpal::default_host().default_output_device();
-    device.map(|device| name(&device))
+    let device = guarded(|| Ok(cpal::default_host().default_output_device()));
+    device.ok().flatten().map(|device| name(&device))
 }
 
 /// ALSA writes to standard error unless told not to.

@@ -8,7 +8,9 @@ use ratatui::widgets::Paragraph;
 
 use super::hearing::{Stretch, hearing, repeat};
 use super::layout::{about_line, draw_frame, sounding};
+use crate::document::is_invisible;
 use crate::host::clock;
+use crate::practice::Practice;
 use crate::quiz::{self, Event, Manner, State};
 use crate::tui::app::{App, Screen};
 use crate::tui::chart::{Cell, Chart};
@@ -85,6 +87,22 @@ impl AskingScreen {
         Some(Screen::Asking(self))
     }
 
+    /// Adds what can be seen of the first line of a pasted text to what is typed; whether
+    /// anything is typed here.
+    pub(in crate::tui) fn paste(&mut self, text: &str, practice: &Practice) -> bool {
+        let Some(State::Asking(asking)) = practice.session().map(quiz::Session::state) else {
+            return false;
+        };
+        if asking.ask().manner() != Manner::Typed {
+            return false;
+        }
+        let room = LONGEST.saturating_sub(self.typed.chars().count());
+        let line = text.lines().next().unwrap_or_default();
+        let visible = line.chars().filter(|one| !is_invisible(*one));
+        self.typed.extend(visible.take(room));
+        true
+    }
+
     /// Whether the press was one that makes something sound.
     fn hear(&mut self, press: Press, app: &mut App) -> bool {
         let Some(asking) = open(app) else {
@@ -156,7 +174,12 @@ impl AskingScreen {
                 let choice = choice.filter(|_| manner == Manner::Offered)?;
                 Some(Event::Choose { choice, now })
             }
-            Press::Up | Press::Down | Press::PageUp | Press::PageDown | Press::Interrupt => None,
+            Press::Up
+            | Press::Down
+            | Press::PageUp
+            | Press::PageDown
+            | Press::Interrupt
+            | Press::Suspend => None,
         }
     }
 

@@ -24,7 +24,8 @@ pub(super) fn hearing(press: Press, slot: Option<usize>) -> Option<Hearing> {
         | Press::Right
         | Press::PageUp
         | Press::PageDown
-        | Press::Interrupt => None,
+        | Press::Interrupt
+        | Press::Suspend => None,
     }
 }
 

@@ -74,7 +74,8 @@ impl Home {
             | Press::Left
             | Press::Right
             | Press::Backspace
-            | Press::Interrupt => {}
+            | Press::Interrupt
+            | Press::Suspend => {}
         }
         Some(Screen::Home(self))
     }

@@ -39,7 +39,8 @@ impl Over {
             | Press::Left
             | Press::Right
             | Press::Backspace
-            | Press::Interrupt => return Some(Screen::Over(self)),
+            | Press::Interrupt
+            | Press::Suspend => return Some(Screen::Over(self)),
         }
         None
     }

@@ -60,7 +60,8 @@ impl ProgressScreen {
             | Press::Left
             | Press::Right
             | Press::Backspace
-            | Press::Interrupt => {}
+            | Press::Interrupt
+            | Press::Suspend => {}
         }
         self.selected = self.selected.min(last);
         Some(Screen::Progress(self))
