@@ -1,68 +1,70 @@
 //! Worked examples of harmony textbooks, read by the catalogue and by the marking.
 //!
-//! The chords that the book speaks of stand in brackets: `I [V7/V] V7 I`.
-
-mod open_music_theory;
-mod others;
-mod twenty_first_century;
+//! A row of a table is a kind, a book, a section of it, a line, and what the book names: a
+//! device that is found on the chords in brackets (`names`) or nowhere (`refuses`), or a
+//! numeral that is right for the bracketed chord (`accepts`). Lines are in major unless
+//! `minor:` begins them.
 
 use std::ops::Range;
 
+use super::tables::rows;
 use plagal::devices::{Catalogue, DeviceId};
 use plagal::harmony::{Sounding, Tier};
 use plagal::theory::{BareSix, Line, Meter, Mode, Numeral};
 
-/// A section of a book, a line of it, and a device or a numeral that the book names.
-pub(crate) type Case = (&'static str, &'static str, &'static str);
-
-/// Asserts that the catalogue finds the device on the bracketed chords.
-pub(crate) fn names(book: &str, cases: &[Case]) {
-    judge(book, cases, |line, marked, mode, device| {
-        let found = occurrences(line, mode, device);
-        if found.contains(marked) {
-            None
-        } else {
-            Some(format!("finds it at {found:?}, not at {marked:?}"))
-        }
-    });
+#[test]
+fn the_21st_century_classroom_agrees() {
+    check(include_str!("twenty_first_century.tsv"), 95);
 }
 
-/// Asserts that the catalogue does not find the device anywhere in the line.
-pub(crate) fn refuses(book: &str, cases: &[Case]) {
-    judge(book, cases, |line, _, mode, device| {
-        let found = occurrences(line, mode, device);
-        (!found.is_empty()).then(|| format!("finds it at {found:?}"))
-    });
+#[test]
+fn open_music_theory_agrees() {
+    check(include_str!("open_music_theory.tsv"), 72);
 }
 
-/// Asserts that the book's numeral is right for the bracketed chord, or another right name.
-pub(crate) fn accepts(book: &str, cases: &[Case]) {
-    judge(book, cases, |line, marked, mode, numeral| {
-        let answer: Numeral = numeral.parse().expect("the book's numeral is read");
-        let tier = Sounding::of(line, marked.start, mode).judge(&answer);
-        (!matches!(tier, Tier::Right | Tier::OtherName)).then(|| format!("is marked {tier:?}"))
-    });
+#[test]
+fn other_textbooks_agree() {
+    check(include_str!("others.tsv"), 31);
 }
 
-/// Collects what `fault` finds in all cases. Lines are in major unless `minor:` begins them.
-fn judge(
-    book: &str,
-    cases: &[Case],
-    fault: impl Fn(&Line, &Range<usize>, Mode, &str) -> Option<String>,
-) {
-    let faults: Vec<String> = cases
-        .iter()
-        .filter_map(|(section, text, wanted)| {
-            let (mode, chords) = match text.strip_prefix("minor:") {
-                Some(chords) => (Mode::Minor, chords),
-                None => (Mode::Major, *text),
+/// Asserts that nothing in a table of so many cases is contradicted.
+fn check(table: &str, count: usize) {
+    let faults: Vec<String> = rows(table)
+        .filter_map(|row| {
+            let [kind, book, section, text, wanted] = row[..] else {
+                panic!("a broken row: {row:?}");
             };
-            let (line, marked) = read(chords);
-            let fault = fault(&line, &marked, mode, wanted)?;
+            let fault = fault(kind, text, wanted)?;
             Some(format!("{book}, {section}: `{text}`, {wanted}: {fault}"))
         })
         .collect();
     assert!(faults.is_empty(), "{}", faults.join("\n"));
+    assert_eq!(rows(table).count(), count);
+}
+
+/// What contradicts a case, if anything does.
+fn fault(kind: &str, text: &str, wanted: &str) -> Option<String> {
+    let (mode, chords) = match text.strip_prefix("minor:") {
+        Some(chords) => (Mode::Minor, chords),
+        None => (Mode::Major, text),
+    };
+    let (line, marked) = read(chords);
+    match kind {
+        "names" => {
+            let found = occurrences(&line, mode, wanted);
+            (!found.contains(&marked)).then(|| format!("found at {found:?}, not at {marked:?}"))
+        }
+        "refuses" => {
+            let found = occurrences(&line, mode, wanted);
+            (!found.is_empty()).then(|| format!("found at {found:?}"))
+        }
+        "accepts" => {
+            let answer: Numeral = wanted.parse().expect("the book's numeral is read");
+            let tier = Sounding::of(&line, marked.start, mode).judge(&answer);
+            (!matches!(tier, Tier::Right | Tier::OtherName)).then(|| format!("marked {tier:?}"))
+        }
+        other => panic!("no kind of case: {other}"),
+    }
 }
 
 fn occurrences(line: &Line, mode: Mode, device: &str) -> Vec<Range<usize>> {
