@@ -190,3 +190,73 @@ fn bass_in_mode(numeral: &Numeral, bass: Degree, mode: Mode) -> Degree {
         && own.contains(&lowered);
     if means_lowered { lowered } else { bass }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn chord(numeral: &str, key: &str) -> Result<Chord, TooRemote> {
+        let key = key.parse().unwrap_or_else(|error| panic!("{error}"));
+        let numeral = numeral.parse().unwrap_or_else(|error| panic!("{error}"));
+        Chord::new(&numeral, key)
+    }
+
+    fn spelled(numeral: &str, key: &str) -> String {
+        let chord = chord(numeral, key).unwrap_or_else(|error| panic!("{error}"));
+        let notes: Vec<String> = chord.notes().iter().map(ToString::to_string).collect();
+        format!("{} over {}", notes.join(" "), chord.bass())
+    }
+
+    #[test]
+    fn a_note_has_three_accidentals_and_no_more() {
+        assert_eq!(spelled("##I", "C#"), "C### E### G### over C###");
+        assert_eq!(spelled("bbI", "Cb"), "Cbbb Ebbb Gbbb over Cbbb");
+        for (numeral, key) in [("##I+", "C#"), ("bbi", "Cb"), ("i/##7", "A#m")] {
+            let error = chord(numeral, key).expect_err(numeral);
+            assert!(error.to_string().contains("more than three accidentals"));
+        }
+    }
+
+    #[test]
+    fn a_bass_in_minor_is_the_chords_own_degree() {
+        for (numeral, key, notes) in [
+            ("i/3", "Am", "A C E over C"),
+            ("bVI/6", "Am", "F A C over F"),
+            ("bIII/7", "Am", "C E G over G"),
+            ("V/7", "Am", "E G# B over G#"),
+            // Neither is a note of the chord: the degree as it is written.
+            ("V/3", "Am", "C# E G# B over C#"),
+            ("i/2", "Am", "B A C E over B"),
+            ("i/3", "A", "C# A C E over C#"),
+        ] {
+            assert_eq!(spelled(numeral, key), notes, "{numeral} in {key}");
+        }
+    }
+
+    #[test]
+    fn augmented_sixths_are_written_as_the_dominants_that_they_sound_like() {
+        // Spelled as every handbook of theory spells them.
+        for (numeral, notes, symbol) in [
+            ("It6", "Ab C F# over Ab", "Ab7"),
+            ("Ger6", "Ab C Eb F# over Ab", "Ab7"),
+            ("Fr6", "Ab C D F# over Ab", "Ab7b5"),
+        ] {
+            let chord = chord(numeral, "C").expect("it is near");
+            assert_eq!(spelled(numeral, "C"), notes);
+            assert_eq!(chord.written(Notation::Text), symbol, "{numeral}");
+        }
+    }
+
+    #[test]
+    fn members_are_found_by_what_they_are() {
+        let italian = chord("It6", "C").expect("it is near");
+        let names = |chord: &Chord| {
+            [Member::Root, Member::Third, Member::Fifth, Member::Seventh]
+                .map(|member| chord.member(member).map(|note| note.to_string()))
+        };
+        let some = |name: &str| Some(name.to_owned());
+        assert_eq!(names(&italian), [some("Ab"), some("C"), None, some("F#")]);
+        let dominant = chord("V7", "C").expect("it is near");
+        assert_eq!(names(&dominant), ["G", "B", "D", "F"].map(some));
+    }
+}

@@ -127,8 +127,25 @@ mod tests {
     }
 
     #[test]
+    fn degrees_are_counted_from_the_major_scale() {
+        for (text, chromatic) in [
+            ("1", 0),
+            ("b3", 3),
+            ("♯4", 6),
+            ("b7", 10),
+            ("7", 11),
+            ("##1", 2),
+        ] {
+            let degree: Degree = text.parse().unwrap_or_else(|error| panic!("{error}"));
+            assert_eq!(degree.interval().chromatic(), chromatic, "{text}");
+        }
+        let five = Degree::new(2, 0).up(IntervalClass::PERFECT_FOURTH);
+        assert_eq!(five, Degree::new(5, 0));
+    }
+
+    #[test]
     fn a_degree_is_not_a_figure() {
-        for text in ["0", "8", "55", "b", "", "bbb3", "x"] {
+        for text in ["0", "8", "55", "b", "", "bbb3", "###3", "b#3", "05", "x"] {
             assert_eq!(text.parse::<Degree>(), Err(NotADegree(text.to_owned())));
         }
     }

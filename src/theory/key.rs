@@ -222,7 +222,55 @@ mod tests {
             }
         }
         assert_eq!(Key::all().count(), 30);
-        assert_eq!(Key::everyday().count(), 24);
+    }
+
+    #[test]
+    fn players_write_one_key_a_tonic() {
+        // Common practice: six flats rather than six sharps.
+        let names = |mode| {
+            let keys = Key::everyday().filter(move |key| key.mode() == mode);
+            keys.map(|key| key.tonic().to_string())
+                .collect::<Vec<_>>()
+                .join(" ")
+        };
+        assert_eq!(names(Mode::Major), "Gb Db Ab Eb Bb F C G D A E B");
+        assert_eq!(names(Mode::Minor), "Eb Bb F C G D A E B F# C# G#");
+    }
+
+    #[test]
+    fn a_key_holds_its_scale_and_in_minor_the_leading_tone() {
+        for (key, scale) in [("C", "1 2 3 4 5 6 7"), ("Cm", "1 2 b3 4 5 b6 b7 7")] {
+            let key: Key = key.parse().expect("a key");
+            let held: Vec<String> = (1..=7)
+                .flat_map(|number| [-1, 0, 1].map(|sign| Degree::new(number, sign)))
+                .filter(|degree| key.holds(*degree))
+                .map(|degree| degree.to_string())
+                .collect();
+            assert_eq!(held.join(" "), scale, "{key}");
+            for fifths in -12..=12 {
+                let degree = key.degree(PitchClass::from_fifths(fifths));
+                assert_eq!(key.note(degree), PitchClass::from_fifths(fifths));
+            }
+        }
+        let sharp: Key = "F#".parse().expect("a key");
+        assert_eq!(sharp.degree(PitchClass::C), Degree::new(5, -1));
+    }
+
+    #[test]
+    fn a_mode_is_read_from_its_word_its_sign_or_the_letters_case() {
+        for (text, key) in [
+            ("g", "G minor"),
+            ("Gm", "G minor"),
+            ("G-", "G minor"),
+            ("G Min", "G minor"),
+            ("gM", "G major"),
+            ("b♭ MAJ", "Bb major"),
+            (" F# major ", "F# major"),
+            ("bb", "Bb minor"),
+        ] {
+            let read: Key = text.parse().unwrap_or_else(|error| panic!("{error}"));
+            assert_eq!(read.to_string(), key, "{text}");
+        }
     }
 
     #[test]
@@ -238,9 +286,10 @@ mod tests {
         for text in ["", "H", "G dur", "Gmm", "#", "C♮", "é"] {
             assert_eq!(text.parse::<Key>(), Err(KeyError::NotAKey(text.to_owned())));
         }
-        assert_eq!(
-            "G# major".parse::<Key>(),
-            Err(KeyError::TooRemote("G# major".to_owned()))
-        );
+        for text in ["G# major", "Fb", "E#m", "dbm"] {
+            let error = text.parse::<Key>().expect_err(text);
+            assert_eq!(error, KeyError::TooRemote(text.to_owned()));
+            assert!(error.to_string().contains("more than seven"), "{error}");
+        }
     }
 }

@@ -297,6 +297,44 @@ mod tests {
     }
 
     #[test]
+    fn accidentals_add_up_to_three() {
+        for (text, fifths) in [
+            ("C###", 21),
+            ("C♯♯♯", 21),
+            ("C𝄪#", 21),
+            ("Cbbb", -21),
+            ("C𝄫♭", -21),
+            ("c𝄪", 14),
+        ] {
+            assert_eq!(text.parse(), Ok(PitchClass::from_fifths(fifths)), "{text}");
+        }
+        for text in ["C####", "Cbbbb", "C𝄪𝄪", "C𝄫𝄫", "C# ", "#", ""] {
+            assert_eq!(text.parse::<PitchClass>(), Err(NotANote(text.to_owned())));
+        }
+    }
+
+    #[test]
+    fn letters_and_steps_follow_the_alphabet() {
+        for (step, name) in ["C", "D", "E", "F", "G", "A", "B"].into_iter().enumerate() {
+            for signs in ["", "b", "#", "bb", "##"] {
+                let note = class(&format!("{name}{signs}"));
+                assert_eq!(note.step(), step as i32, "{note}");
+                assert_eq!(note.letter().to_string(), name);
+            }
+        }
+    }
+
+    #[test]
+    fn octaves_run_from_minus_one_to_nine() {
+        for (text, midi) in [("C-1", 0), ("G9", 127)] {
+            assert_eq!(text.parse::<Pitch>().map(Pitch::midi), Ok(midi));
+        }
+        for text in ["C-2", "C10", "C", "4", "H4"] {
+            assert!(text.parse::<Pitch>().is_err(), "{text}");
+        }
+    }
+
+    #[test]
     fn octaves_follow_the_letter() {
         for (name, midi) in [("C4", 60), ("A4", 69), ("B#3", 60), ("Cb4", 59), ("E2", 40)] {
             assert_eq!(name.parse::<Pitch>().map(Pitch::midi), Ok(midi), "{name}");
