@@ -1,4 +1,4 @@
-//! README and DEVELOPERS say what is true. `PLAGAL_BLESS=1` renews what is generated.
+//! README, DEVELOPERS and `docs/` say what is true. `PLAGAL_BLESS=1` renews what is generated.
 
 use std::fmt::Write as _;
 use std::fs;
@@ -50,11 +50,11 @@ fn device_table() -> String {
 
 #[test]
 fn the_list_of_devices_is_the_catalogue() {
-    let developers = text("DEVELOPERS.md");
-    let (before, rest) = developers.split_once(BEGIN).expect("the list begins");
+    let document = text("docs/devices.md");
+    let (before, rest) = document.split_once(BEGIN).expect("the list begins");
     let (listed, after) = rest.split_once(END).expect("the list ends");
     if std::env::var_os("PLAGAL_BLESS").is_some() {
-        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("DEVELOPERS.md");
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/devices.md");
         fs::write(
             path,
             format!("{before}{BEGIN}{}{END}{after}", device_table()),
@@ -79,6 +79,19 @@ fn every_floor_is_on_the_map() {
                 developers.contains(&format!("| `{floor}` |")),
                 "`{floor}` is not on the map"
             );
+        }
+    }
+}
+
+#[test]
+fn what_developers_read_first_is_short_and_its_links_lead_somewhere() {
+    let developers = text("DEVELOPERS.md");
+    assert!(developers.len() <= 10_000, "{} bytes", developers.len());
+    for name in ["README.md", "DEVELOPERS.md", "CHANGELOG.md"] {
+        for link in text(name).split("](").skip(1) {
+            let target = link.split(')').next().unwrap_or_default();
+            let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(target);
+            assert!(path.exists(), "{name} links to {target}");
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The numbers of the learner's model, frozen: they are fitted on simulated learners and
 //! on answers that no test looks at, and change only together with the figures in
-//! DEVELOPERS.md.
+//! docs/learner.md.
 
 use super::ability::Moments;
 use crate::journal::{Difficulty, KeySetting};

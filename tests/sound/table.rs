@@ -1,4 +1,4 @@
-//! The table of sounds in DEVELOPERS.md is what is measured. `PLAGAL_BLESS=1` renews it.
+//! The table of sounds in docs/sounds.md is what is measured. `PLAGAL_BLESS=1` renews it.
 
 use std::fmt::Write as _;
 use std::fs;
@@ -87,9 +87,9 @@ fn table() -> String {
 
 #[test]
 fn the_table_of_sounds_is_measured() {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("DEVELOPERS.md");
-    let developers = fs::read_to_string(&path).expect("it is there");
-    let (before, rest) = developers.split_once(BEGIN).expect("the table begins");
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/sounds.md");
+    let sounds = fs::read_to_string(&path).expect("it is there");
+    let (before, rest) = sounds.split_once(BEGIN).expect("the table begins");
     let (listed, after) = rest.split_once(END).expect("the table ends");
     let table = table();
     if std::env::var_os("PLAGAL_BLESS").is_some() {
