@@ -5,30 +5,38 @@ use std::io;
 
 use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste};
 use crossterm::execute;
+use crossterm::terminal::{Clear, ClearType, EnterAlternateScreen, enable_raw_mode};
 use ratatui::DefaultTerminal;
+use ratatui::Terminal;
+use ratatui::backend::CrosstermBackend;
 
 /// Takes the terminal.
 ///
 /// # Errors
 /// If it is none, or cannot be changed.
 pub(super) fn take() -> io::Result<DefaultTerminal> {
-    let terminal = ratatui::try_init()?;
-    execute!(io::stdout(), EnableBracketedPaste)?;
-    // A panic elsewhere is told by whoever waits for that thread: it must neither write over
-    // the screen nor give the terminal back while the trainer goes on.
-    let restoring = std::panic::take_hook();
+    // Not by `ratatui::init`, whose hook gives the terminal back at a panic of any thread:
+    // one of another thread is told by whoever waits for it, and the trainer goes on.
+    let telling = std::panic::take_hook();
     std::panic::set_hook(Box::new(move |panic| {
         if std::thread::current().name() == Some("main") {
-            restoring(panic);
+            give_back();
+            telling(panic);
         }
     }));
-    Ok(terminal)
+    change()?;
+    Terminal::new(CrosstermBackend::new(io::stdout()))
+}
+
+fn change() -> io::Result<()> {
+    enable_raw_mode()?;
+    execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)
 }
 
 /// Gives it back. Where it is gone there is nothing to give back to.
 pub(super) fn give_back() {
     let _ = execute!(io::stdout(), DisableBracketedPaste);
-    ratatui::restore();
+    let _ = ratatui::try_restore();
 }
 
 /// Takes it again after a stop, and has everything drawn anew.
@@ -36,13 +44,8 @@ pub(super) fn give_back() {
 /// # Errors
 /// If it cannot be changed.
 pub(super) fn take_again(terminal: &mut DefaultTerminal) -> io::Result<()> {
-    crossterm::terminal::enable_raw_mode()?;
-    execute!(
-        io::stdout(),
-        crossterm::terminal::EnterAlternateScreen,
-        EnableBracketedPaste,
-        crossterm::terminal::Clear(crossterm::terminal::ClearType::All)
-    )?;
+    change()?;
+    execute!(io::stdout(), Clear(ClearType::All))?;
     // What was drawn last is forgotten; `clear` would first wait for the cursor's place.
     terminal.swap_buffers();
     Ok(())
