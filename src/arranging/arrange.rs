@@ -9,6 +9,7 @@ use crate::theory::{IntervalClass, Key, Line, Pitch, TICKS_PER_BEAT, Ticks, TooR
 /// How a line is to be laid out.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Arrangement {
+    /// How its chords are played.
     pub texture: Texture,
     /// Quarter notes a minute, 30 to 300.
     pub tempo: f32,

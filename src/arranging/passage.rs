@@ -5,6 +5,7 @@ use crate::theory::{Pitch, TICKS_PER_BEAT, Ticks};
 /// The part of the texture that a note belongs to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Voice {
+    /// The lowest voice.
     Bass,
     /// An upper voice, 0 the lowest.
     Upper(u8),
@@ -28,6 +29,7 @@ pub enum Drum {
 }
 
 impl Drum {
+    /// All strokes and drums.
     pub const ALL: [Self; 5] = [Self::Ride, Self::HiHat, Self::Tap, Self::Swirl, Self::Kick];
 
     /// The key on the percussion channel, by General MIDI 1 and the brush set of General
@@ -47,11 +49,15 @@ impl Drum {
 /// One note: when, how long, how high and how strong.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Note {
+    /// When it begins, from the beginning of the passage.
     pub start: Ticks,
+    /// How long it is held.
     pub length: Ticks,
+    /// Its spelled pitch.
     pub pitch: Pitch,
     /// 0 (silent) to 1 (as strong as the sound goes); 0.6 is ordinary.
     pub strength: f32,
+    /// The voice that plays it.
     pub voice: Voice,
 }
 
@@ -60,7 +66,9 @@ pub struct Note {
 pub struct Span {
     /// Index of the chord in the line, from 0.
     pub chord: usize,
+    /// When it begins, from the beginning of the passage.
     pub start: Ticks,
+    /// When it ends: the first tick after it.
     pub end: Ticks,
 }
 
@@ -69,7 +77,9 @@ pub struct Span {
 pub struct Passage {
     /// Quarter notes a minute, 30 to 300.
     pub tempo: f32,
+    /// The notes, by when they begin.
     pub notes: Vec<Note>,
+    /// When each chord sounds.
     pub chords: Vec<Span>,
     /// Where the passage ends, in ticks; sound may ring on.
     pub length: Ticks,
@@ -80,6 +90,7 @@ pub struct Passage {
 /// One of the lines that can be followed through a passage.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Strand {
+    /// The bass alone.
     Bass,
     /// What lies between bass and top.
     Inner,

@@ -15,8 +15,11 @@ use crate::theory::{Chord, Key, Line, Meter, OCTAVE, Pitch, PitchClass, Ticks, T
 /// The chords of a line with their places in time and their voicings.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Setting {
+    /// The metre of all bars.
     pub meter: Meter,
+    /// The chords in order.
     pub chords: Vec<Chord>,
+    /// When each of them sounds.
     pub spans: Vec<Span>,
     /// One a chord.
     pub voicings: Vec<Voicing>,

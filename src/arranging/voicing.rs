@@ -8,7 +8,9 @@ use crate::theory::{Pitch, PitchClass};
 /// A chord as it sounds: a bass and the upper voices from the lowest to the highest.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Voicing {
+    /// The lowest note.
     pub bass: Pitch,
+    /// The notes above the bass, lowest first.
     pub upper: Vec<Pitch>,
 }
 
@@ -18,6 +20,7 @@ impl Voicing {
         std::iter::once(self.bass).chain(self.upper.iter().copied())
     }
 
+    /// The highest note.
     #[must_use]
     pub fn top(&self) -> Pitch {
         self.upper.last().copied().unwrap_or(self.bass)

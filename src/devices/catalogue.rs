@@ -12,6 +12,7 @@ use crate::theory::{Mode, Numeral};
 /// A device found in a line.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Occurrence {
+    /// Which device it is.
     pub device: DeviceId,
     /// The device's own chords, as slots of the line.
     pub own: Range<usize>,
@@ -33,8 +34,11 @@ pub struct Catalogue {
 pub enum CatalogueError {
     /// A device names another that does not exist.
     Unknown {
+        /// The device that names another.
         device: DeviceId,
+        /// The id that it names.
         named: DeviceId,
+        /// The id whose spelling is nearest.
         near: Option<String>,
     },
 }
@@ -117,15 +121,18 @@ impl Catalogue {
         Ok(catalogue)
     }
 
+    /// All devices, in the order of the catalogue.
     #[must_use]
     pub fn devices(&self) -> &[Device] {
         &self.devices
     }
 
+    /// The ids of all devices, in that order.
     pub fn ids(&self) -> impl Iterator<Item = &str> {
         self.devices.iter().map(|device| device.id.as_str())
     }
 
+    /// The device of this id, if there is one.
     #[must_use]
     pub fn get(&self, id: &DeviceId) -> Option<&Device> {
         self.place(id).map(|place| &self.devices[place])

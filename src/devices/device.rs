@@ -13,14 +13,20 @@ use crate::theory::{BareSix, Line, LineError, Meter, Mode};
 /// What finds a device in a line.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Form {
+    /// Any of its patterns.
     Patterns {
+        /// The patterns as they are written.
         written: Vec<Pattern>,
+        /// What they stand for, each choice made.
         expansions: Vec<Expansion>,
     },
     /// A condition that patterns cannot say. Its patterns are typical cases of it.
     Rule {
+        /// The condition.
         rule: Rule,
+        /// The patterns as they are written.
         written: Vec<Pattern>,
+        /// What they stand for, each choice made.
         expansions: Vec<Expansion>,
     },
 }
@@ -28,19 +34,24 @@ pub enum Form {
 /// A line that a device's file gives as an example or as a counterexample.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Example {
+    /// The mode it is in.
     pub mode: Mode,
+    /// The line as written.
     pub line: Line,
 }
 
 /// A named harmonic idiom.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Device {
+    /// The id that exercises and journals name it by.
     pub id: DeviceId,
     /// The trade's names, the one to print first.
     pub names: Vec<String>,
+    /// The family it belongs to.
     pub family: Family,
     /// The modes in which the device is met.
     pub modes: Vec<Mode>,
+    /// What says whether a line holds it.
     pub form: Form,
     /// What gives it away by ear.
     pub tell: String,
@@ -56,7 +67,9 @@ pub struct Device {
     pub share: f64,
     /// Whether questions can be made on it; else it is only recognised.
     pub asked: bool,
+    /// Lines that hold it.
     pub examples: Vec<Example>,
+    /// Lines that look like it and do not hold it.
     pub counterexamples: Vec<Example>,
 }
 

@@ -23,6 +23,7 @@ pub enum Family {
 }
 
 impl Family {
+    /// All families, in the order of the catalogue.
     pub const ALL: [Self; 7] = [
         Self::Cadential,
         Self::Applied,

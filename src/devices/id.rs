@@ -28,6 +28,7 @@ impl fmt::Display for NotADeviceId {
 impl std::error::Error for NotADeviceId {}
 
 impl DeviceId {
+    /// The id as text.
     #[must_use]
     pub fn as_str(&self) -> &str {
         &self.0

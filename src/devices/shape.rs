@@ -9,9 +9,13 @@ pub enum Kind {
     Major,
     /// A major third with a minor seventh, suspended or altered in any way.
     Dominant,
+    /// A minor triad, with whatever seventh.
     Minor,
+    /// A half-diminished seventh chord.
     HalfDiminished,
+    /// A diminished triad or seventh chord.
     Diminished,
+    /// An augmented triad, with whatever seventh.
     Augmented,
     /// A suspension without a seventh.
     Suspended,
@@ -21,6 +25,7 @@ impl Kind {
     /// How many kinds there are.
     pub(super) const COUNT: usize = 7;
 
+    /// The kind of a chord of this quality.
     #[must_use]
     pub fn of(quality: Quality) -> Self {
         let minor_seventh = quality.seventh == Some(Seventh::Minor);
@@ -39,11 +44,14 @@ impl Kind {
 /// Root and kind of a chord: as much of it as decides what it can do.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Shape {
+    /// The degree of the root.
     pub root: Degree,
+    /// What kind of chord stands on it.
     pub kind: Kind,
 }
 
 impl Shape {
+    /// The shape of this numeral.
     #[must_use]
     pub fn of(numeral: &Numeral) -> Self {
         Self {

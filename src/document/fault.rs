@@ -9,11 +9,13 @@ use super::shown::shown;
 /// One thing wrong at one place.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Fault {
+    /// Where it is in the file.
     pub place: Place,
     /// Characters to point at, from the place on; at least one.
     pub width: usize,
     /// The way to the value, such as `devices[2]`; empty for the whole file.
     pub path: String,
+    /// What is wrong there.
     pub problem: Problem,
 }
 
@@ -22,31 +24,56 @@ pub struct Fault {
 pub enum Problem {
     /// The text is not JSON; `found` is empty at the end of the text.
     Syntax {
+        /// The kind of value that stands there.
         found: String,
+        /// The kind of value that belongs there.
         expected: &'static str,
     },
     /// Something else stands there.
     Unexpected {
+        /// The value as it is written.
         found: String,
+        /// The values that are allowed, in words.
         expected: String,
+        /// The allowed value whose spelling is nearest.
         near: Option<String>,
     },
     /// A field that must be there is not.
-    MissingField { expected: Option<String> },
+    MissingField {
+        /// What may stand there, in words.
+        expected: Option<String>,
+    },
     /// A field that nobody knows.
-    UnknownField { near: Option<String> },
+    UnknownField {
+        /// The known field whose spelling is nearest.
+        near: Option<String>,
+    },
     /// A field that already stood in the same object.
-    RepeatedField { first: Place },
+    RepeatedField {
+        /// Where it stands first.
+        first: Place,
+    },
     /// An entry that already stood in the same list.
-    RepeatedEntry { found: String, first: Place },
+    RepeatedEntry {
+        /// The entry as it is written.
+        found: String,
+        /// Where it stands first.
+        first: Place,
+    },
     /// What the reader of a notation, or a check across fields, says of it.
     Wrong {
+        /// What is wrong, in the words of the reader of this field.
         message: String,
+        /// What is allowed, in words.
         expected: Option<String>,
+        /// The allowed value whose spelling is nearest.
         near: Option<String>,
     },
     /// More faults than are listed.
-    More { count: usize },
+    More {
+        /// How many more.
+        count: usize,
+    },
 }
 
 impl Problem {
@@ -157,6 +184,7 @@ impl Faults {
         }
     }
 
+    /// Whether no fault was found.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.list.is_empty()
@@ -168,6 +196,7 @@ impl Faults {
         self.list.len()
     }
 
+    /// The faults in the order of their places.
     pub fn iter(&self) -> impl Iterator<Item = &Fault> {
         self.list.iter()
     }

@@ -26,6 +26,8 @@
 //! ]);
 //! ```
 
+#![warn(missing_docs)]
+
 mod fault;
 mod near;
 mod object;

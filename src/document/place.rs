@@ -6,7 +6,9 @@ use std::ops::Range;
 /// A place in a text: line and column from 1, the column counted in characters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Place {
+    /// The line, counted from 1.
     pub line: usize,
+    /// The column in characters, counted from 1.
     pub column: usize,
 }
 

@@ -33,7 +33,9 @@ pub struct Spot {
 /// stood.
 #[derive(Clone, Debug)]
 pub struct Placed<T> {
+    /// What was read.
     pub value: T,
+    /// Where it stands.
     pub spot: Spot,
 }
 

@@ -10,6 +10,7 @@ use crate::theory::BareSix;
 pub struct Exercise {
     /// Lower-case words joined by hyphens.
     pub id: String,
+    /// What the list of exercises calls it, up to 60 characters.
     pub title: String,
     /// What the exercise is for, to pupil and teacher.
     pub about: String,

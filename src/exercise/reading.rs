@@ -15,7 +15,9 @@ use crate::theory::{BareSix, Key, Meter, Mode};
 /// What an exercise may name; the first sound is the default.
 #[derive(Clone, Copy, Debug)]
 pub struct Known<'k> {
+    /// The devices that may be named.
     pub catalogue: &'k Catalogue,
+    /// The ids of the sounds that may be named.
     pub sounds: &'k [&'k str],
 }
 

@@ -33,6 +33,7 @@ pub struct Renderer {
 }
 
 impl Renderer {
+    /// Begins to render a passage: nothing is computed before samples are asked for.
     #[must_use]
     pub fn new(passage: &Passage, band: &Band, settings: &Settings) -> Self {
         let rate = f64::from(settings.rate);

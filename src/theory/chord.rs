@@ -13,7 +13,9 @@ use super::symbol::Symbol;
 /// A note of a chord and what it is there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Tone {
+    /// Its pitch class, spelled.
     pub class: PitchClass,
+    /// What it is in the chord.
     pub member: Member,
 }
 
@@ -29,7 +31,9 @@ pub struct Chord {
 /// Why a numeral has no notes in a key: one of them would need more than three accidentals.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TooRemote {
+    /// The numeral that cannot be spelled.
     pub numeral: Numeral,
+    /// The key it was to be spelled in.
     pub key: Key,
 }
 
@@ -102,11 +106,13 @@ impl Chord {
         })
     }
 
+    /// The numeral that was spelled.
     #[must_use]
     pub fn numeral(&self) -> &Numeral {
         &self.numeral
     }
 
+    /// The key it was spelled in.
     #[must_use]
     pub fn key(&self) -> Key {
         self.key
@@ -118,11 +124,13 @@ impl Chord {
         &self.tones
     }
 
+    /// The root, spelled.
     #[must_use]
     pub fn root(&self) -> PitchClass {
         self.key.note(self.numeral.root())
     }
 
+    /// The lowest note, spelled: the root if no other bass is written.
     #[must_use]
     pub fn bass(&self) -> PitchClass {
         self.bass

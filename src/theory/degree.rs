@@ -18,6 +18,7 @@ pub struct Degree(IntervalClass);
 const MAJOR: [i16; 7] = [0, 2, 4, -1, 1, 3, 5];
 
 impl Degree {
+    /// The first degree.
     pub const TONIC: Self = Self(IntervalClass::UNISON);
 
     /// Degree `number` (1 to 7) of the major scale, raised by `alteration` semitones.
@@ -32,6 +33,7 @@ impl Degree {
         ))
     }
 
+    /// The degree this interval above the tonic.
     #[must_use]
     pub const fn at(interval: IntervalClass) -> Self {
         Self(interval)

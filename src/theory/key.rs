@@ -8,9 +8,12 @@ use super::notation::Notation;
 use super::pitch::PitchClass;
 use super::quoted::quoted;
 
+/// Major or minor; minor has the degrees of all its scales.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Mode {
+    /// With a major third.
     Major,
+    /// With a minor third.
     Minor,
 }
 
@@ -39,6 +42,7 @@ pub struct Key {
 }
 
 impl Key {
+    /// C major.
     pub const C_MAJOR: Self = Self {
         tonic: PitchClass::C,
         mode: Mode::Major,
@@ -51,11 +55,13 @@ impl Key {
         (key.signature().abs() <= 7).then_some(key)
     }
 
+    /// The tonic, spelled.
     #[must_use]
     pub fn tonic(self) -> PitchClass {
         self.tonic
     }
 
+    /// The mode.
     #[must_use]
     pub fn mode(self) -> Mode {
         self.mode
@@ -133,6 +139,7 @@ impl fmt::Display for Key {
 /// Why a text is no key.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum KeyError {
+    /// The text names no key; it is kept as it stood.
     NotAKey(String),
     /// Its signature would need more than seven accidentals.
     TooRemote(String),

@@ -10,7 +10,9 @@ use super::time::{Meter, TICKS_PER_BEAT, Ticks};
 /// One chord of a line and how long it lasts.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Slot {
+    /// The chord.
     pub numeral: Numeral,
+    /// How long it lasts.
     pub length: Ticks,
 }
 
@@ -45,16 +47,19 @@ impl Line {
         }
     }
 
+    /// The metre of all bars.
     #[must_use]
     pub fn meter(&self) -> Meter {
         self.meter
     }
 
+    /// The chords with their lengths, in order.
     #[must_use]
     pub fn slots(&self) -> &[Slot] {
         &self.slots
     }
 
+    /// The chords without their lengths, in order.
     pub fn numerals(&self) -> impl Iterator<Item = &Numeral> {
         self.slots.iter().map(|slot| &slot.numeral)
     }
@@ -219,16 +224,24 @@ impl fmt::Display for Line {
 /// Why a text is no line, and the bytes at fault.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LineError {
+    /// Bytes of the text that are at fault.
     pub at: Range<usize>,
+    /// What is wrong there.
     pub fault: LineFault,
 }
 
+/// What is wrong with a line's text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum LineFault {
+    /// There is no chord.
     Empty,
+    /// There are more bars or chords than a line may hold.
     TooLong,
+    /// A sign of repetition with nothing before it.
     NothingToRepeat,
+    /// A bar holds more chords than it can be divided into.
     FullBar,
+    /// A chord that is no numeral.
     Numeral(NumeralError),
 }
 

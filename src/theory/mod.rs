@@ -1,6 +1,8 @@
 //! Spelled notes, keys, numerals, chords and lines. Owns how harmony is written and what
 //! notes it means; knows nothing of sound, chance, files or teaching.
 
+#![warn(missing_docs)]
+
 mod chord;
 mod degree;
 mod key;

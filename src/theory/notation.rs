@@ -12,6 +12,7 @@ pub enum Notation {
 }
 
 impl Notation {
+    /// All notations.
     pub const ALL: [Self; 3] = [Self::Screen, Self::Text, Self::Ascii];
 
     pub(crate) fn sharp(self) -> char {

@@ -23,6 +23,7 @@ const LETTERS: [char; 7] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
 const NATURALS: [i32; 7] = [0, 2, 4, 5, 7, 9, 11];
 
 impl PitchClass {
+    /// The pitch class C, at 0 on the line of fifths.
     pub const C: Self = Self(0);
 
     /// The class `fifths` steps up the line from C (negative: down).
@@ -156,24 +157,42 @@ impl FromStr for PitchClass {
 pub struct IntervalClass(i16);
 
 impl IntervalClass {
+    /// A perfect unison.
     pub const UNISON: Self = Self(0);
+    /// A minor second.
     pub const MINOR_SECOND: Self = Self(-5);
+    /// A major second.
     pub const MAJOR_SECOND: Self = Self(2);
+    /// An augmented second.
     pub const AUGMENTED_SECOND: Self = Self(9);
+    /// A minor third.
     pub const MINOR_THIRD: Self = Self(-3);
+    /// A major third.
     pub const MAJOR_THIRD: Self = Self(4);
+    /// A perfect fourth.
     pub const PERFECT_FOURTH: Self = Self(-1);
+    /// An augmented fourth.
     pub const AUGMENTED_FOURTH: Self = Self(6);
+    /// A diminished fifth.
     pub const DIMINISHED_FIFTH: Self = Self(-6);
+    /// A perfect fifth, one step on the line of fifths.
     pub const PERFECT_FIFTH: Self = Self(1);
+    /// An augmented fifth.
     pub const AUGMENTED_FIFTH: Self = Self(8);
+    /// A minor sixth.
     pub const MINOR_SIXTH: Self = Self(-4);
+    /// A major sixth.
     pub const MAJOR_SIXTH: Self = Self(3);
+    /// An augmented sixth.
     pub const AUGMENTED_SIXTH: Self = Self(10);
+    /// A diminished seventh.
     pub const DIMINISHED_SEVENTH: Self = Self(-9);
+    /// A minor seventh.
     pub const MINOR_SEVENTH: Self = Self(-2);
+    /// A major seventh.
     pub const MAJOR_SEVENTH: Self = Self(5);
 
+    /// So many perfect fifths up, less than 0 for down, octaves left out.
     #[must_use]
     pub const fn from_fifths(fifths: i16) -> Self {
         Self(fifths)
@@ -201,11 +220,14 @@ impl IntervalClass {
 /// A spelled pitch with its octave in scientific notation: C4 is middle C, MIDI 60.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Pitch {
+    /// The spelled pitch class.
     pub class: PitchClass,
+    /// The octave in scientific notation: middle C begins octave 4.
     pub octave: i32,
 }
 
 impl Pitch {
+    /// The pitch of this class in this octave, counted from C as spelled.
     #[must_use]
     pub const fn new(class: PitchClass, octave: i32) -> Self {
         Self { class, octave }

@@ -12,12 +12,16 @@ use super::quoted::quoted;
 /// A chord by its root, quality and bass, without a key.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Symbol {
+    /// The root.
     pub root: PitchClass,
+    /// What stands above the root.
     pub quality: Quality,
+    /// The lowest note; the root where no other is written.
     pub bass: PitchClass,
 }
 
 impl Symbol {
+    /// The symbol of a chord on this root over this bass.
     #[must_use]
     pub const fn new(root: PitchClass, quality: Quality, bass: PitchClass) -> Self {
         Self {
@@ -58,7 +62,9 @@ impl fmt::Display for Symbol {
 /// A text that is no chord symbol, and the bytes where reading stopped.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SymbolError {
+    /// The text that was read.
     pub text: String,
+    /// Its bytes that are at fault.
     pub at: Range<usize>,
 }
 

@@ -12,12 +12,16 @@ pub const TICKS_PER_BEAT: Ticks = 5040;
 /// Quarter-note beats in a bar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Meter {
+    /// Two quarter notes a bar.
     TwoFour,
+    /// Three quarter notes a bar.
     ThreeFour,
+    /// Four quarter notes a bar.
     FourFour,
 }
 
 impl Meter {
+    /// All metres.
     pub const ALL: [Self; 3] = [Self::TwoFour, Self::ThreeFour, Self::FourFour];
 
     /// Beats in a bar.

@@ -26,19 +26,33 @@ use touch::Touch;
 /// How a passage is laid out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Texture {
+    /// Chords held for as long as they last.
     HeldChords,
+    /// A chord on every beat.
     FourToTheBar,
+    /// The notes of a chord one after the other.
     BrokenChords,
+    /// Root, third and seventh, as a pianist's left hand has them.
     ShellVoicings,
+    /// Chords that a guitar can hold.
     Guitar,
+    /// Four voices, as in a chorale.
     FourParts,
+    /// A bass on every other beat.
     TwoFeel,
+    /// The syncopated pattern of the bossa nova.
     Bossa,
+    /// Slow, the chord spread.
     Ballad,
+    /// Bass and chord by turns.
     Stride,
+    /// A bass that walks in quarter notes.
     WalkingBass,
+    /// Bass, chords and drums.
     Band,
+    /// The same at twice the pace.
     BandDoubleTime,
+    /// The same under a melody.
     BandWithMelody,
 }
 
@@ -73,6 +87,7 @@ struct Scene<'a> {
 }
 
 impl Texture {
+    /// All textures, in the order in which they are listed.
     pub const ALL: [Self; 14] = [
         Self::HeldChords,
         Self::FourToTheBar,
@@ -90,6 +105,7 @@ impl Texture {
         Self::BandWithMelody,
     ];
 
+    /// What is known of it: name, tempos, players.
     #[must_use]
     pub fn card(self) -> &'static Card {
         match self {
@@ -110,6 +126,7 @@ impl Texture {
         }
     }
 
+    /// The id that exercises name it by.
     #[must_use]
     pub fn id(self) -> &'static str {
         self.card().id

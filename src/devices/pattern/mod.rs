@@ -39,10 +39,15 @@ pub struct Pattern {
 pub struct Expansion {
     /// The one mode that it belongs to; none if it is at home in each of its device's.
     pub mode: Option<Mode>,
+    /// Whether nothing may come before it in the line.
     pub at_start: bool,
+    /// Whether nothing may come after it in the line.
     pub at_end: bool,
+    /// The context before the device's own chords.
     pub before: Vec<Wanted>,
+    /// The device's own chords.
     pub own: Vec<Wanted>,
+    /// The context after them.
     pub after: Vec<Wanted>,
 }
 

@@ -9,12 +9,16 @@ use crate::theory::{Mode, Numeral, NumeralError};
 /// Why a text is no pattern, with the byte offset of the fault.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PatternError {
+    /// The byte of the text that is at fault.
     pub offset: usize,
+    /// What is wrong there.
     pub fault: PatternFault,
 }
 
+/// What is wrong with a pattern's text.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum PatternFault {
+    /// A chord that is no numeral.
     Numeral(NumeralError),
     /// No chord stands between `[` and `]`, or more than one group does.
     NotOneOwnGroup,
@@ -22,6 +26,7 @@ pub enum PatternFault {
     Choice,
     /// `start` not first or `end` not last.
     Anchor,
+    /// It holds more chords, or more ways to read it, than a pattern may.
     TooLong,
 }
 

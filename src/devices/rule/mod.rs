@@ -47,6 +47,7 @@ pub enum Rule {
 }
 
 impl Rule {
+    /// All rules.
     pub const ALL: [Self; 10] = [
         Self::ChromaticDescendingBass,
         Self::DiatonicFifthsCycle,

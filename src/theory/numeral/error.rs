@@ -46,8 +46,11 @@ impl fmt::Display for Expected {
 /// A text that is no numeral: the text, the bytes at fault, and what was expected there.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct NumeralError {
+    /// The text that was read.
     pub text: String,
+    /// Its bytes that are at fault.
     pub at: Range<usize>,
+    /// What should have stood there.
     pub expected: Expected,
     /// A numeral that was perhaps meant.
     pub near: Option<String>,

@@ -20,19 +20,31 @@ use super::quality::{Quality, Tension};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Head {
     /// A Roman numeral on a degree, counted from the major scale.
-    Roman { root: Degree, quality: Quality },
+    Roman {
+        /// The degree of the root, of the target's key if there is a target.
+        root: Degree,
+        /// What stands above the root.
+        quality: Quality,
+    },
     /// The tritone substitute of a dominant: a dominant seventh a semitone above its target.
-    Substitute { quality: Quality },
+    Substitute {
+        /// What stands above the root.
+        quality: Quality,
+    },
     /// An augmented-sixth chord, the flat sixth degree in its bass.
     AugmentedSixth(AugmentedSixth),
     /// The Neapolitan sixth: the major triad on the flat second, its third in the bass.
     Neapolitan,
 }
 
+/// The augmented sixth chords, by what stands over bass, third and augmented sixth.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum AugmentedSixth {
+    /// Nothing more: `It+6`.
     Italian,
+    /// The second degree, a perhaps diminished fifth of the theoretical root: `Fr+6`.
     French,
+    /// The minor third of the key: `Ger+6`.
     German,
     /// The German one as it is spelled before a major tonic over 5: its fifth is a raised
     /// second degree, which goes up to 3.
@@ -57,6 +69,7 @@ impl AugmentedSixth {
 /// A numeral, such as `V7/ii`, `♯iv°7`, `iv`, `I/5` or `Iadd6`.
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Numeral {
+    /// What kind of chord it is, with its root.
     pub head: Head,
     /// The chord that the head is applied to: `ii` in `V7/ii`. Targets nest.
     pub target: Option<Box<Numeral>>,

@@ -11,42 +11,61 @@ use super::pitch::IntervalClass;
 /// The third of a chord, or what stands in its place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Third {
+    /// A major third.
     Major,
+    /// A minor third.
     Minor,
     /// Suspended fourth.
     Fourth,
     /// Suspended second.
     Second,
+    /// None, as in a power chord.
     Omitted,
 }
 
+/// The fifth of a chord.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Fifth {
+    /// A perfect fifth.
     Perfect,
+    /// A diminished fifth.
     Diminished,
+    /// An augmented fifth.
     Augmented,
 }
 
+/// The seventh of a chord.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Seventh {
+    /// A major seventh.
     Major,
+    /// A minor seventh.
     Minor,
+    /// A diminished seventh.
     Diminished,
 }
 
 /// Notes above the seventh, in the order they are written.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Tension {
+    /// A minor ninth.
     FlatNine,
+    /// A major ninth.
     Nine,
+    /// An augmented ninth.
     SharpNine,
+    /// A perfect eleventh.
     Eleven,
+    /// An augmented eleventh.
     SharpEleven,
+    /// A minor thirteenth.
     FlatThirteen,
+    /// A major thirteenth.
     Thirteen,
 }
 
 impl Tension {
+    /// All tensions, lowest first.
     pub const ALL: [Self; 7] = [
         Self::FlatNine,
         Self::Nine,
@@ -77,23 +96,28 @@ impl Tension {
 pub struct Tensions(u8);
 
 impl Tensions {
+    /// No tension.
     pub const NONE: Self = Self(0);
 
+    /// These with one more.
     #[must_use]
     pub const fn with(self, tension: Tension) -> Self {
         Self(self.0 | 1 << tension as u8)
     }
 
+    /// These without this one.
     #[must_use]
     pub const fn without(self, tension: Tension) -> Self {
         Self(self.0 & !(1 << tension as u8))
     }
 
+    /// Whether this one is among them.
     #[must_use]
     pub const fn has(self, tension: Tension) -> bool {
         self.0 & 1 << tension as u8 != 0
     }
 
+    /// Those that there are, lowest first.
     pub fn iter(self) -> impl Iterator<Item = Tension> {
         Tension::ALL
             .into_iter()
@@ -104,25 +128,37 @@ impl Tensions {
 /// The quality of a chord: its third, fifth, sixth, seventh and tensions.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Quality {
+    /// The third, or what stands for it.
     pub third: Third,
+    /// The fifth.
     pub fifth: Fifth,
+    /// Whether a major sixth is added.
     pub added_sixth: bool,
+    /// The seventh, if there is one.
     pub seventh: Option<Seventh>,
+    /// The notes above the seventh.
     pub tensions: Tensions,
 }
 
 /// What a note is within its chord.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Member {
+    /// The root.
     Root,
+    /// The third, or what stands for it.
     Third,
+    /// The fifth.
     Fifth,
+    /// The added sixth.
     Sixth,
+    /// The seventh.
     Seventh,
+    /// A note above the seventh.
     Tension,
 }
 
 impl Quality {
+    /// A major triad.
     pub const MAJOR: Self = Self {
         third: Third::Major,
         fifth: Fifth::Perfect,
@@ -130,42 +166,52 @@ impl Quality {
         seventh: None,
         tensions: Tensions::NONE,
     };
+    /// A minor triad.
     pub const MINOR: Self = Self {
         third: Third::Minor,
         ..Self::MAJOR
     };
+    /// A dominant seventh chord.
     pub const DOMINANT_SEVENTH: Self = Self {
         seventh: Some(Seventh::Minor),
         ..Self::MAJOR
     };
+    /// A major seventh chord.
     pub const MAJOR_SEVENTH: Self = Self {
         seventh: Some(Seventh::Major),
         ..Self::MAJOR
     };
+    /// A minor seventh chord.
     pub const MINOR_SEVENTH: Self = Self {
         seventh: Some(Seventh::Minor),
         ..Self::MINOR
     };
+    /// A major triad with a major sixth.
     pub const MAJOR_SIXTH: Self = Self {
         added_sixth: true,
         ..Self::MAJOR
     };
+    /// A minor triad with a major sixth.
     pub const MINOR_SIXTH: Self = Self {
         added_sixth: true,
         ..Self::MINOR
     };
+    /// A diminished triad.
     pub const DIMINISHED: Self = Self {
         fifth: Fifth::Diminished,
         ..Self::MINOR
     };
+    /// A half-diminished seventh chord.
     pub const HALF_DIMINISHED: Self = Self {
         seventh: Some(Seventh::Minor),
         ..Self::DIMINISHED
     };
+    /// A diminished seventh chord.
     pub const DIMINISHED_SEVENTH: Self = Self {
         seventh: Some(Seventh::Diminished),
         ..Self::DIMINISHED
     };
+    /// An augmented triad.
     pub const AUGMENTED: Self = Self {
         fifth: Fifth::Augmented,
         ..Self::MAJOR

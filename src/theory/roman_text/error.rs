@@ -51,8 +51,11 @@ impl fmt::Display for RomanTextExpected {
 /// A text that is no RomanText numeral: the bytes at fault and what was expected there.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RomanTextError {
+    /// The text that was read.
     pub text: String,
+    /// Its bytes that are at fault.
     pub at: Range<usize>,
+    /// What should have stood there.
     pub expected: RomanTextExpected,
 }
 
