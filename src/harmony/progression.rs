@@ -6,8 +6,11 @@ use crate::theory::{Degree, Key, Line, Numeral};
 /// A line in a key and the truth about it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Progression {
+    /// The home key.
     pub key: Key,
+    /// The chords.
     pub line: Line,
+    /// The devices that the catalogue finds in the line.
     pub devices: Vec<Occurrence>,
     /// The slot that the line was made around, if it was made for a device.
     pub focus: Option<usize>,

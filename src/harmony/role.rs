@@ -16,20 +16,27 @@ pub enum Area {
 /// The function of a chord, decided by what it is and where it goes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Role {
+    /// The chord of home.
     Tonic,
+    /// A chord that stands for the tonic: vi, iii.
     TonicSubstitute,
+    /// A chord that leaves home for the dominant: IV, ii.
     Subdominant,
     /// A subdominant borrowed from minor: iv, iiø7.
     MinorSubdominant,
+    /// The major chord on the flat second degree.
     Neapolitan,
     /// ♭VII of minor, a whole step below home and without a leading tone.
     Subtonic,
+    /// The dominant of the tonic.
     Dominant,
     /// V with its third or more held back: V7sus4, ii7/5, IV/5.
     SuspendedDominant,
     /// The tonic over its fifth, a suspension of the dominant that follows.
     CadentialSixFour,
+    /// The diminished chord on the leading tone.
     LeadingTone,
+    /// The minor chord on the fifth degree.
     MinorDominant,
     /// The dominant of a degree other than the tonic.
     AppliedDominant(Degree),
@@ -62,6 +69,7 @@ pub enum Role {
 }
 
 impl Role {
+    /// Whether it is at home, away or pulls.
     #[must_use]
     pub fn area(self) -> Area {
         match self {

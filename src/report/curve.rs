@@ -13,17 +13,21 @@ pub struct Point {
     pub answers: usize,
     /// The share of right ones in the window, and its Wilson interval of 95 %.
     pub rate: f64,
+    /// The lower end of the interval, 0 to 1.
     pub low: f64,
+    /// The upper end of the interval, 0 to 1.
     pub high: f64,
 }
 
 /// A device's windows in order; the last may be short.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Curve {
+    /// The windows in order.
     pub points: Vec<Point>,
 }
 
 impl Curve {
+    /// The windows of these outcomes, oldest first; `true` is right.
     #[must_use]
     pub fn of(outcomes: &[bool]) -> Self {
         let mut answers = 0;

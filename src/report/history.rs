@@ -58,11 +58,13 @@ impl History {
         self.heat.count(&self.plain[truth], &self.plain[answer]);
     }
 
+    /// The answers of each day.
     #[must_use]
     pub fn calendar(&self) -> &Calendar {
         &self.calendar
     }
 
+    /// Which chords are taken for which.
     #[must_use]
     pub fn heat(&self) -> &Heat {
         &self.heat

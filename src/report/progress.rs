@@ -8,26 +8,39 @@ use crate::scorer::{Confusion, Scorer, Standing};
 /// All that the scorer believes, in the form that other programs rely on.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Progress {
+    /// Questions answered.
     pub answers: u64,
+    /// Every device, in the order of the catalogue.
     pub devices: Vec<Device>,
+    /// What is taken for what.
     pub confusions: Vec<Confused>,
 }
 
 /// One device's standing.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Device {
+    /// The id of the device.
     pub id: DeviceId,
+    /// The family it belongs to.
     pub family: String,
+    /// How often it was asked.
     pub asked: u32,
+    /// How often the answer was right.
     pub right: u32,
+    /// The credit of its answers together, 1 for each right one.
     pub credit: f64,
+    /// The believed chance of a right answer, 0 to 1.
     pub estimate: f64,
+    /// The lower end of the band around the estimate, 0 to 1.
     pub low: f64,
+    /// The upper end of the band, 0 to 1.
     pub high: f64,
+    /// The standing in a word.
     pub standing: &'static str,
     /// What that word means.
     #[serde(skip)]
     pub meaning: &'static str,
+    /// The part of the coming questions that it gets, 0 to 1.
     pub share: f64,
     /// When it was last asked, in milliseconds since 1970.
     pub last: Option<u64>,
@@ -35,20 +48,29 @@ pub struct Device {
     pub trend: Option<Change>,
 }
 
+/// How the rate of right answers changed.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Change {
+    /// The rate in the window before, 0 to 1.
     pub before: f64,
+    /// The rate in the last window, 0 to 1.
     pub now: f64,
+    /// The lower end of the band around the difference, −1 to 1.
     pub low: f64,
+    /// The upper end of that band, −1 to 1.
     pub high: f64,
 }
 
 /// One confusion that may be named.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Confused {
+    /// The device that was asked.
     pub device: DeviceId,
+    /// The device that was named instead.
     pub heard_as: DeviceId,
+    /// How often.
     pub times: u32,
+    /// How often of all times that it was asked, 0 to 1.
     pub rate: f64,
 }
 

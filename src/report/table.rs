@@ -15,8 +15,11 @@ const CHORDS: usize = 10;
 
 /// What the tables are made of.
 pub struct Facts<'a> {
+    /// Where each device stands.
     pub progress: &'a Progress,
+    /// What was answered when.
     pub history: &'a History,
+    /// The day that the calendar ends on.
     pub today: Date,
     /// What a device is called.
     pub name: &'a dyn Fn(&DeviceId) -> String,
@@ -38,6 +41,7 @@ pub enum Table {
 }
 
 impl Table {
+    /// All tables.
     pub const ALL: [Self; 4] = [Self::Standings, Self::Confusions, Self::Chords, Self::Days];
 
     /// What stands above it.

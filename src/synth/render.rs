@@ -68,6 +68,26 @@ impl Samples {
 
 /// Sounds `passage` at an even loudness, with its room and its last release, by the players
 /// that [`Band::for_passage`] chooses.
+///
+/// # Examples
+/// ```
+/// use plagal::arranging::{Arrangement, Texture, arrange};
+/// use plagal::synth::{Settings, find, render};
+/// use plagal::theory::{BareSix, Key, Line, Meter};
+///
+/// let line = Line::read("ii7 | V7 | I", Meter::FourFour, BareSix::AddedSixth)?;
+/// let request = Arrangement {
+///     texture: Texture::HeldChords,
+///     tempo: 120.0,
+///     variation: 0,
+/// };
+/// let passage = arrange(&line, Key::C_MAJOR, &request)?;
+/// let piano = find("piano").expect("it is built in");
+/// let samples = render(&passage, piano, &Settings::default());
+/// // Three bars of two seconds each, and what rings on.
+/// assert!(samples.seconds() > 6.0);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[must_use]
 pub fn render(passage: &Passage, sound: &Sound, settings: &Settings) -> Samples {
     render_band(passage, &Band::for_passage(sound, passage), settings)

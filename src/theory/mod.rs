@@ -1,5 +1,15 @@
 //! Spelled notes, keys, numerals, chords and lines. Owns how harmony is written and what
 //! notes it means; knows nothing of sound, chance, files or teaching.
+//!
+//! ```
+//! use plagal::theory::{Chord, Key, Notation, Numeral};
+//!
+//! let numeral: Numeral = "V7/ii".parse()?;
+//! let key: Key = "G".parse()?;
+//! let chord = Chord::new(&numeral, key)?;
+//! assert_eq!(chord.symbol().written(Notation::Text), "E7");
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
 #![warn(missing_docs)]
 

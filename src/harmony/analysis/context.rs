@@ -5,9 +5,11 @@ use crate::theory::{Line, Mode, Numeral};
 /// What a chord stands between.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Context {
+    /// The mode of the home key.
     pub mode: Mode,
     /// The chord before, if it is not the first.
     pub before: Option<Numeral>,
+    /// The chord that follows.
     pub next: Numeral,
     /// The chord after the next.
     pub after: Option<Numeral>,

@@ -29,8 +29,11 @@ use same_notes::other_names;
 /// A chord of a line in its context, ready to judge answers.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sounding {
+    /// The chord as the line has it.
     pub truth: Numeral,
+    /// What it does there.
     pub role: Role,
+    /// The mode of the home key.
     pub mode: Mode,
     context: Context,
     names: Vec<Numeral>,
@@ -132,6 +135,19 @@ impl Sounding {
 
     /// How near an answer comes. In minor an answer may leave the flats of ♭III, ♭VI and
     /// ♭VII out; it is then read in the way that does it most good.
+    ///
+    /// # Examples
+    /// ```
+    /// use plagal::harmony::{Sounding, Tier};
+    /// use plagal::theory::{BareSix, Line, Meter, Mode};
+    ///
+    /// let line = Line::read("I | V7/ii | ii7 | V7", Meter::FourFour, BareSix::AddedSixth)?;
+    /// let asked = Sounding::of(&line, 1, Mode::Major);
+    /// assert_eq!(asked.judge(&"V/ii".parse()?), Tier::Right);
+    /// assert_eq!(asked.judge(&"vii°7/ii".parse()?), Tier::OtherForm);
+    /// assert_eq!(asked.judge(&"V7/V".parse()?), Tier::WrongTarget);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     #[must_use]
     pub fn judge(&self, answer: &Numeral) -> Tier {
         readings(answer, self.mode)

@@ -19,10 +19,12 @@ pub enum Tier {
     WrongContext,
     /// Home, away or pull is right, and no more.
     AreaOnly,
+    /// None of these.
     Wrong,
 }
 
 impl Tier {
+    /// All tiers, best first.
     pub const ALL: [Self; 9] = [
         Self::Right,
         Self::OtherName,
@@ -50,6 +52,7 @@ impl Tier {
         }
     }
 
+    /// Whether it has the full credit.
     #[must_use]
     pub const fn is_right(self) -> bool {
         matches!(self, Self::Right | Self::OtherName)

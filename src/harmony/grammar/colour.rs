@@ -21,6 +21,7 @@ pub enum Style {
 }
 
 impl Style {
+    /// All styles.
     pub const ALL: [Self; 5] = [
         Self::Triads,
         Self::Sixths,

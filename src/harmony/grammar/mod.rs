@@ -43,7 +43,9 @@ pub struct Request<'a> {
     pub company: &'a [DeviceId],
     /// Devices that must not be there.
     pub never: &'a [DeviceId],
+    /// The home key.
     pub key: Key,
+    /// The metre of all bars.
     pub meter: Meter,
     /// 2 to 32.
     pub bars: u32,
@@ -60,6 +62,27 @@ const DRAWS: usize = 16;
 ///
 /// # Errors
 /// If the request cannot be met, with the reason. Nothing is relaxed.
+///
+/// # Examples
+/// ```
+/// use plagal::devices::{Catalogue, DeviceId};
+/// use plagal::harmony::{Request, progression};
+/// use plagal::theory::{Key, Meter};
+///
+/// let wanted = "minor-four".parse::<DeviceId>()?;
+/// let request = Request {
+///     wanted: &wanted,
+///     company: &[],
+///     never: &[],
+///     key: Key::C_MAJOR,
+///     meter: Meter::FourFour,
+///     bars: 8,
+///     styles: &[],
+/// };
+/// let made = progression(&request, &Catalogue::built_in(), 1)?;
+/// assert!(made.devices.iter().any(|found| found.device == wanted));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 pub fn progression(
     request: &Request<'_>,
     catalogue: &Catalogue,

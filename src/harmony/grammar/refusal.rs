@@ -8,24 +8,33 @@ use crate::theory::{Meter, Mode};
 /// Why a progression cannot be made.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Refusal {
+    /// The catalogue has no such device.
     UnknownDevice(DeviceId),
     /// The device is only recognised.
     NotAsked(DeviceId),
+    /// The device is not met in the mode that was asked for.
     WrongMode {
+        /// The device that was wanted.
         device: DeviceId,
+        /// The mode of the key.
         mode: Mode,
     },
     /// Lines have 2 to 32 bars.
     Bars(u32),
     /// The device's chords do not fit into the bars.
     TooShort {
+        /// The device that was wanted.
         device: DeviceId,
+        /// The bars there are.
         bars: u32,
+        /// The metre of the bars.
         meter: Meter,
     },
     /// Every line that was tried held a device that must not be there.
     Forbidden {
+        /// The device that was wanted.
         device: DeviceId,
+        /// The device that must not be there.
         found: DeviceId,
     },
     /// No path through the key joins the device to an opening and an ending.

@@ -19,7 +19,9 @@ use spelling::numeral;
 /// One way to take a chord.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Reading {
+    /// The name of the chord in this reading.
     pub numeral: Numeral,
+    /// What it does there.
     pub role: Role,
     /// How well it is supported, 0 to 1; the readings of a chord add up to 1.
     pub weight: f64,
@@ -28,9 +30,11 @@ pub struct Reading {
 /// Chords read in a key.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Analysis {
+    /// The key that they are read in.
     pub key: Key,
     /// The readings of each chord, the best first; never empty.
     pub readings: Vec<Vec<Reading>>,
+    /// The devices found in the best readings.
     pub devices: Vec<Occurrence>,
 }
 

@@ -33,6 +33,7 @@ use crate::quiz::{Drill, Question, from_bag, question_seed};
 /// What is audited.
 #[derive(Clone, Copy, Debug)]
 pub struct Plan<'a> {
+    /// The devices that questions are made of.
     pub catalogue: &'a Catalogue,
     /// Never empty. Questions are made of each in turn.
     pub drills: &'a [Drill],
@@ -47,15 +48,23 @@ pub struct Plan<'a> {
 pub struct Audit {
     /// Questions that were made and looked at.
     pub questions: u32,
+    /// The seed of every drill.
     pub seed: u64,
     /// Questions that could not be made, with the reason.
     pub refused: Cases,
+    /// Whether the analyser agrees with the truth.
     pub truth: Agreement,
+    /// Whether other answers are as well supported.
     pub fairness: Fairness,
+    /// Whether the device can be guessed without harmony.
     pub leaks: Leaks,
+    /// Whether the right answer can be guessed from what is offered.
     pub offers: Offers,
+    /// How much lines and settings differ.
     pub variety: Variety,
+    /// Faults of voice leading.
     pub voice_leading: Leading,
+    /// How often each device was asked.
     pub coverage: Coverage,
 }
 
