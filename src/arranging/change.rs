@@ -2,7 +2,8 @@
 
 use super::motion::{Matched, Perfect, consecutive};
 use super::palette::Palette;
-use super::tendency::{Pull, Tendency, inflections, pull};
+use super::palette::Tendency;
+use super::tendency::{Pull, inflections, pull};
 use super::voicing::Candidate;
 
 /// Costs are in quarters of a semitone of motion, so that all are whole numbers.

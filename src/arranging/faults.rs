@@ -4,9 +4,10 @@ use std::ops::AddAssign;
 
 use super::motion::{Matched, consecutive};
 use super::palette::Palette;
+use super::palette::Tendency;
 use super::register::{BASS_REACH, TOP, UPPER, WIDEST_GAP, is_clear};
 use super::setting::Setting;
-use super::tendency::{Tendency, pull};
+use super::tendency::pull;
 use super::voicing::Voicing;
 use crate::theory::Pitch;
 

@@ -1,7 +1,6 @@
 //! What the upper voices may take from a chord: which notes must sound, which may be
 //! left out, which may be doubled and at what cost.
 
-use super::tendency::Tendency;
 use crate::theory::{
     Chord, Degree, Fifth, Head, IntervalClass, Member, Mode, Numeral, PitchClass, Quality, Seventh,
     Third,
@@ -52,6 +51,16 @@ pub(super) enum Alteration {
     None,
     Raised,
     Lowered,
+}
+
+/// What makes a note want to move.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Tendency {
+    LeadingTone,
+    Seventh,
+    /// A note foreign to the key, a suspended fourth, a flat ninth, the inner notes of a
+    /// diminished seventh.
+    Altered,
 }
 
 impl Palette {

@@ -1,17 +1,7 @@
 //! Where the notes of a chord want to go when the next one comes.
 
-use super::palette::{Alteration, Ingredient, Palette};
+use super::palette::{Alteration, Ingredient, Palette, Tendency};
 use crate::theory::{IntervalClass, Member, OCTAVE};
-
-/// What makes a note want to move.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Tendency {
-    LeadingTone,
-    Seventh,
-    /// A note foreign to the key, a suspended fourth, a flat ninth, the inner notes of a
-    /// diminished seventh.
-    Altered,
-}
 
 /// A note's tendency and the steps that satisfy it where the next chord allows them.
 #[derive(Clone, Copy, Debug)]

@@ -5,9 +5,9 @@ use std::path::Path;
 
 use super::context::{Context, print};
 use super::failure::Failure;
+use super::file_format::{Existing, Format, wav, write_whole};
 use super::practising::exercise;
 use super::question::{object, refusal};
-use super::render::{Existing, Format, wav, write_whole};
 use super::shelves;
 use crate::arranging::Setting;
 use crate::host::midi::midi;

@@ -14,9 +14,9 @@ pub(super) struct Completions {
 }
 
 impl Completions {
-    pub(super) fn run(&self) -> Result<(), Failure> {
+    pub(super) fn run(&self, mut command: clap::Command) -> Result<(), Failure> {
         let mut script = Vec::new();
-        clap_complete::generate(self.shell, &mut super::command(), "plagal", &mut script);
+        clap_complete::generate(self.shell, &mut command, "plagal", &mut script);
         print(&String::from_utf8(script).expect("completions are text"))
     }
 }

@@ -1,9 +1,11 @@
 //! What every command is given, and its way to standard output.
 
-use std::io::{self, Write};
+use std::io;
 use std::path::PathBuf;
 
 use serde::Serialize;
+
+pub(super) use super::printing::print;
 
 use super::failure::Failure;
 use super::options::Options;
@@ -104,18 +106,4 @@ pub(super) fn beats(length: Ticks) -> serde_json::Number {
     }
     let beats = f64::from(length) / f64::from(TICKS_PER_BEAT);
     serde_json::Number::from_f64(beats).expect("a length is finite")
-}
-
-/// Writes data to standard output.
-pub(super) fn print(text: &str) -> Result<(), Failure> {
-    let mut out = io::stdout().lock();
-    out.write_all(text.as_bytes())
-        .and_then(|()| out.flush())
-        .map_err(|error| match error.kind() {
-            io::ErrorKind::BrokenPipe => Failure::ClosedPipe,
-            _ => Failure::CannotWrite {
-                name: "standard output".to_owned(),
-                error,
-            },
-        })
 }

@@ -12,8 +12,7 @@ use super::failure::Failure;
 pub(super) struct Manual {}
 
 impl Manual {
-    pub(super) fn run() -> Result<(), Failure> {
-        let mut command = super::command();
+    pub(super) fn run(mut command: clap::Command) -> Result<(), Failure> {
         command.build();
         let mut page = Vec::new();
         let man = Man::new(command.clone()).manual("plagal manual");

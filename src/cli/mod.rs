@@ -10,6 +10,7 @@ mod devices;
 mod drill;
 mod exercises;
 mod failure;
+mod file_format;
 mod journal;
 mod line_arguments;
 mod manual;
@@ -22,6 +23,7 @@ mod plain_reply;
 mod plain_words;
 mod play;
 mod practising;
+mod printing;
 mod progress;
 mod question;
 mod render;
@@ -104,12 +106,12 @@ fn execute(arguments: &Arguments) -> Result<(), Failure> {
     match command {
         Command::Audit(command) => command.run(&context()?),
         Command::Check(command) => command.run(&context()?),
-        Command::Completions(command) => command.run(),
+        Command::Completions(command) => command.run(Arguments::command()),
         Command::Devices(command) => command.run(&context()?),
         Command::Drill(command) => command.run(&context()?),
         Command::Exercises(_) => exercises::Exercises::run(&context()?),
         Command::Journal(command) => command.run(&context()?),
-        Command::Manual(_) => manual::Manual::run(),
+        Command::Manual(_) => manual::Manual::run(Arguments::command()),
         Command::Outputs(_) => outputs::Outputs::run(&context()?),
         Command::Play(command) => command.run(&context()?),
         Command::Progress(command) => command.run(&context()?),
@@ -127,14 +129,9 @@ fn finish(options: &Options, outcome: Result<(), Failure>) -> ExitCode {
     match outcome {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
-            let style = style::Style::of(options, &std::io::stderr());
+            let style = options.style(&std::io::stderr());
             failure.tell(options.json, style);
             ExitCode::from(failure.exit_code())
         }
     }
-}
-
-/// The whole command, for completions and the manual.
-fn command() -> clap::Command {
-    Arguments::command()
 }

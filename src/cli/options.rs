@@ -2,6 +2,7 @@
 
 use std::ffi::OsString;
 use std::fmt::Display;
+use std::io::IsTerminal;
 use std::ops::RangeInclusive;
 use std::path::PathBuf;
 use std::str::FromStr;
@@ -9,8 +10,8 @@ use std::str::FromStr;
 use clap::builder::{FalseyValueParser, PossibleValuesParser, TypedValueParser};
 use clap::error::ErrorKind;
 
-use super::context::print;
 use super::failure::Failure;
+use super::printing::print;
 use super::style::Style;
 use crate::host::player::BufferSize;
 use crate::host::settings::{Audio, Color, LEARNER, Layer, learner_name};
@@ -102,6 +103,16 @@ where
 }
 
 impl Options {
+    /// The look of an output stream, by flags and environment alone.
+    pub(super) fn style(&self, stream: &impl IsTerminal) -> Style {
+        let layer = self.layer();
+        Style::new(
+            layer.color.unwrap_or_default(),
+            layer.ascii.unwrap_or(false),
+            stream,
+        )
+    }
+
     /// The layer of flags and environment.
     pub(super) fn layer(&self) -> Layer {
         Layer {
@@ -144,7 +155,7 @@ pub(super) fn usage(error: &clap::Error, options: &Options) -> Result<(), Failur
     let text = error.render();
     match error.kind() {
         ErrorKind::DisplayHelp | ErrorKind::DisplayVersion => {
-            let colored = Style::of(options, &std::io::stdout()).color;
+            let colored = options.style(&std::io::stdout()).color;
             let text = if colored {
                 text.ansi().to_string()
             } else {

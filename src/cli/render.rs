@@ -1,8 +1,6 @@
 //! `plagal render`: a line as a file.
 
-use std::fs;
-use std::io::{self, Cursor};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use clap::Args;
 use serde_json::json;
@@ -10,13 +8,12 @@ use serde_json::json;
 use super::batch::Batch;
 use super::context::Context;
 use super::failure::Failure;
+use super::file_format::{Existing, Format, wav, write_whole};
 use super::options::{whole, words};
 use super::sounding::{SoundedLine, SoundingArguments};
 use crate::arranging::Setting;
 use crate::host::midi::midi;
 use crate::host::musicxml::musicxml;
-use crate::host::wav::{Depth, write_wav};
-use crate::synth::Samples;
 
 /// Sound numerals, or the questions of an exercise, into files
 #[derive(Debug, Args)]
@@ -47,22 +44,6 @@ pub(super) struct Render {
     /// Frames a second of a .wav file
     #[arg(long, value_name = "HERTZ", default_value_t = 48_000, allow_negative_numbers = true, value_parser = whole(8_000..=192_000_u32))]
     rate: u32,
-}
-
-/// What a file can be.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Format {
-    Wav,
-    Midi,
-    /// The chords as a score, whatever the texture.
-    MusicXml,
-}
-
-/// What becomes of a file that is there already.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Existing {
-    Keep,
-    Overwrite,
 }
 
 impl Render {
@@ -122,55 +103,9 @@ impl Render {
     }
 }
 
-/// The bytes of a WAV file.
-pub(super) fn wav(samples: &Samples) -> Vec<u8> {
-    let mut bytes = Cursor::new(Vec::new());
-    write_wav(samples, Depth::Sixteen, &mut bytes)
-        .expect("a line is far shorter than the longest WAV file");
-    bytes.into_inner()
-}
-
 fn score(sounding: &SoundedLine) -> String {
     let line = &sounding.line;
     let setting = Setting::new(&line.line, line.key, sounding.seed)
         .expect("a line whose chords have notes can be set");
     musicxml(&line.line, line.key, &setting, sounding.passage.tempo)
-}
-
-impl Format {
-    pub(super) const WORDS: &[(&str, Self)] = &[
-        ("wav", Self::Wav),
-        ("mid", Self::Midi),
-        ("musicxml", Self::MusicXml),
-    ];
-
-    fn of(path: &Path) -> Result<Self, Failure> {
-        let extension = path.extension().map(std::ffi::OsStr::to_ascii_lowercase);
-        match extension.as_ref().and_then(|extension| extension.to_str()) {
-            Some("wav") => Ok(Self::Wav),
-            Some("mid" | "midi") => Ok(Self::Midi),
-            Some("musicxml" | "xml") => Ok(Self::MusicXml),
-            Some(_) | None => Err(Failure::Usage(format!(
-                "error: `{}` names no format; expected a file that ends in .wav, .mid or .musicxml\n",
-                path.display()
-            ))),
-        }
-    }
-}
-
-/// Writes a file whole or not at all: a failure leaves what was there before.
-pub(super) fn write_whole(path: &Path, bytes: &[u8], existing: Existing) -> io::Result<()> {
-    if existing == Existing::Keep && path.symlink_metadata().is_ok() {
-        let what = "it is there already; `--force` overwrites it";
-        return Err(io::Error::new(io::ErrorKind::AlreadyExists, what));
-    }
-    let mut name = path.file_name().unwrap_or_default().to_owned();
-    name.push(format!(".{}.part", std::process::id()));
-    let part = path.with_file_name(name);
-    let written = fs::write(&part, bytes).and_then(|()| fs::rename(&part, path));
-    if written.is_err() {
-        // The failure that is told is the first one.
-        let _ = fs::remove_file(&part);
-    }
-    written
 }

@@ -3,7 +3,6 @@
 use std::fmt::Write;
 use std::io::IsTerminal;
 
-use super::options::Options;
 use crate::document::shown;
 use crate::host::settings::Color;
 
@@ -15,16 +14,6 @@ pub(super) struct Style {
 }
 
 impl Style {
-    /// By flags and environment alone.
-    pub(super) fn of(options: &Options, stream: &impl IsTerminal) -> Self {
-        let layer = options.layer();
-        Self::new(
-            layer.color.unwrap_or_default(),
-            layer.ascii.unwrap_or(false),
-            stream,
-        )
-    }
-
     pub(super) fn new(color: Color, ascii: bool, stream: &impl IsTerminal) -> Self {
         let color = match color {
             Color::Always => true,

@@ -1,47 +1,19 @@
-//! From a passage to samples at an even loudness. Owns the settings and the final level.
+//! From a passage to samples at an even loudness. Owns the final level.
 
 use super::band::Band;
 use super::hands::struck;
 use super::loudness::loudness;
 use super::peaks::limit;
 use super::renderer::Renderer;
+use super::settings::Settings;
 use super::sound::Sound;
 use super::spectrum::factor;
 use crate::arranging::Passage;
 
-/// The loudness of every phrase in LUFS: moderate, well below what speakers can do.
-pub const LOUDNESS: f64 = -20.0;
 /// No true peak is above this, in dBTP (EBU R 128 asks for at most −1).
 pub const CEILING: f64 = -1.0;
 /// Distance kept from the ceiling for the roughness of peak meters, in decibels.
 const MARGIN: f64 = 0.15;
-
-/// How to render.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Settings {
-    /// Frames a second, 8 000 to 192 000.
-    pub rate: u32,
-    /// The frequency of A4 in hertz, within [`super::REFERENCE`]; 440 by ISO 16.
-    pub a4: f64,
-    /// Loudness of the phrase in LUFS.
-    pub level: f64,
-    /// Chooses the small differences between attacks.
-    pub seed: u64,
-    /// Whether the room is heard.
-    pub room: bool,
-}
-
-impl Default for Settings {
-    fn default() -> Self {
-        Self {
-            rate: 48_000,
-            a4: 440.0,
-            level: LOUDNESS,
-            seed: 0,
-            room: true,
-        }
-    }
-}
 
 /// Sound in memory.
 #[derive(Clone, Debug, PartialEq)]

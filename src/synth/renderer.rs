@@ -5,9 +5,9 @@ use fundsp::prelude32::{An, AudioUnit, BufferArray, U1, U2};
 
 use super::band::{Band, Seat};
 use super::hands::lateness;
-use super::render::Settings;
 use super::reverb::{Room, SECONDS as ROOM_SECONDS};
 use super::section::{Mix, Section};
+use super::settings::Settings;
 use super::spectrum::MIDDLE_C;
 use super::voice::{Order, smooth};
 use crate::arranging::{Drum, Note, Passage, Voice};

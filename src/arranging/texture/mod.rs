@@ -4,6 +4,7 @@ mod ballad;
 mod band;
 mod bossa;
 mod broken_chords;
+mod card;
 mod four_parts;
 mod four_to_the_bar;
 mod guitar;
@@ -22,6 +23,9 @@ use super::manner::Manner;
 use super::passage::Note;
 use super::setting::Setting;
 use touch::Touch;
+
+pub use card::Card;
+use card::Scene;
 
 /// How a passage is laid out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -54,36 +58,6 @@ pub enum Texture {
     BandDoubleTime,
     /// The same under a melody.
     BandWithMelody,
-}
-
-/// What is known of a texture.
-#[derive(Clone, Copy, Debug)]
-pub struct Card {
-    /// The name in files and commands.
-    pub id: &'static str,
-    /// The name on screen.
-    pub title: &'static str,
-    /// One sentence for a list.
-    pub about: &'static str,
-    /// How much harder it makes a chord to hear: 0 plain, 1 hardest.
-    pub difficulty: f32,
-    /// Whether the bass and the telling notes of each chord are stated within its first beat.
-    pub fair: bool,
-    /// The slowest and the fastest tempo that suit it, in quarter notes a minute: common
-    /// practice of the styles.
-    pub tempos: (u16, u16),
-    /// Whether the bass is a player of its own.
-    pub bassist: bool,
-    /// How its chords are taken.
-    pub manner: Manner,
-    lay: fn(&Scene, &mut Touch),
-}
-
-/// What a texture works from.
-struct Scene<'a> {
-    setting: &'a Setting,
-    /// Quarter notes a minute.
-    tempo: f32,
 }
 
 impl Texture {

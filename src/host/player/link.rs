@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use rtrb::{Consumer, Producer, RingBuffer};
 
+use super::command::Command;
 use super::playhead::Gauge;
 use super::{Cue, CueId, Level, Mixer, Playhead, Refusal, Region};
 
@@ -12,24 +13,6 @@ const COMMANDS: usize = 64;
 
 /// Each command gives back one buffer at most, and the mixer itself holds three.
 const RETURNS: usize = COMMANDS + 8;
-
-/// What the mixer is told; read on the audio thread, so plain data.
-#[derive(Debug)]
-pub(super) enum Command {
-    Play {
-        id: CueId,
-        cue: Cue,
-        /// Begin where the present cue is, not where the new one says.
-        here: bool,
-    },
-    Stop,
-    Pause,
-    Resume,
-    Seek(u64),
-    Repeat(Option<Region>),
-    /// A factor on amplitude, 0 to 1.
-    Gain(f32),
-}
 
 /// Commands a [`Mixer`] without waiting. Buffers it has done with come back here and are
 /// freed here.

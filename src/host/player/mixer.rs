@@ -6,7 +6,7 @@ use std::sync::Arc;
 use rtrb::{Consumer, Producer, PushError};
 
 use super::clip::{Clip, shape};
-use super::link::Command;
+use super::command::Command;
 use super::playhead::Gauge;
 use super::{Cue, CueId, Level, Motion, Playhead, Region};
 

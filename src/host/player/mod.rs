@@ -25,6 +25,7 @@
 //! passage and render it again.
 
 mod clip;
+mod command;
 mod cue;
 mod fault;
 mod level;

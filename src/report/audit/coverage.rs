@@ -4,8 +4,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
-use super::Plan;
 use super::case::Subject;
+use super::plan::Plan;
 use crate::devices::{DeviceId, Shape};
 
 /// Which devices were asked.

@@ -12,9 +12,12 @@ mod features;
 mod leaks;
 mod offers;
 mod page;
+mod plan;
 mod truth;
 mod variety;
 mod voice_leading;
+
+pub use plan::Plan;
 
 use serde::Serialize;
 
@@ -27,21 +30,7 @@ use truth::Agreement;
 use variety::Variety;
 use voice_leading::Leading;
 
-use crate::devices::Catalogue;
-use crate::quiz::{Drill, Question, from_bag, question_seed};
-
-/// What is audited.
-#[derive(Clone, Copy, Debug)]
-pub struct Plan<'a> {
-    /// The devices that questions are made of.
-    pub catalogue: &'a Catalogue,
-    /// Never empty. Questions are made of each in turn.
-    pub drills: &'a [Drill],
-    /// How many questions; at least 1.
-    pub questions: u32,
-    /// The seed of every drill.
-    pub seed: u64,
-}
+use crate::quiz::{Question, from_bag, question_seed};
 
 /// What was found.
 #[derive(Clone, Debug, Serialize)]

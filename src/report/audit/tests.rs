@@ -2,9 +2,11 @@
 
 use super::case::Subject;
 use super::*;
+use crate::devices::Catalogue;
 use crate::devices::DeviceId;
 use crate::exercise::{Exercise, Known};
 use crate::harmony::{Progression, Sounding};
+use crate::quiz::Drill;
 use crate::quiz::{Ask, ChordAsk, SlotsAsk, Unfair};
 use crate::theory::{BareSix, Key, Line, Meter, Mode, Numeral, PitchClass};
 

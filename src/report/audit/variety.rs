@@ -5,8 +5,8 @@ use std::hash::{DefaultHasher, Hash, Hasher};
 
 use serde::Serialize;
 
-use super::Plan;
 use super::case::Subject;
+use super::plan::Plan;
 use crate::devices::DeviceId;
 use crate::quiz::{Drill, Question, question_seed};
 use crate::theory::{Key, Numeral, Ticks};

@@ -2,7 +2,6 @@
 
 use std::ops::Range;
 
-use super::RomanText;
 use super::brackets::{Stacked, tension};
 use super::error::RomanTextExpected;
 use super::syntax::{Bracket, Figures, Head, Sign, Stack, Written};
@@ -18,13 +17,16 @@ pub(super) struct Fault {
     pub(super) expected: RomanTextExpected,
 }
 
+/// A whole chord, and its notes that do not sound.
+type Meaning = (Numeral, Vec<Member>);
+
 /// The chord that is written.
-pub(super) fn chord(written: &Written, mode: Mode) -> Result<RomanText, Fault> {
+pub(super) fn chord(written: &Written, mode: Mode) -> Result<Meaning, Fault> {
     let Some(target) = &written.target else {
         return Reading { written, mode }.chord(None);
     };
     // What is said of the target's bass and notes does not sound in the chord.
-    let target = chord(target, mode)?.numeral.without_bass();
+    let target = chord(target, mode)?.0.without_bass();
     let mode = match target.quality().third {
         Third::Minor => Mode::Minor,
         Third::Major | Third::Fourth | Third::Second | Third::Omitted => Mode::Major,
@@ -46,7 +48,7 @@ impl Reading<'_> {
         }
     }
 
-    fn chord(&self, target: Option<Numeral>) -> Result<RomanText, Fault> {
+    fn chord(&self, target: Option<Numeral>) -> Result<Meaning, Fault> {
         let figures = self.written.figures;
         let mut omitted = Vec::new();
         let (head, bass) = match self.written.head {
@@ -88,7 +90,7 @@ impl Reading<'_> {
         if written.iter().flatten().any(|d| d.alteration().abs() > 2) {
             return Err(self.fault(RomanTextExpected::FewerAccidentals));
         }
-        Ok(RomanText { numeral, omitted })
+        Ok((numeral, omitted))
     }
 
     fn bracketed(&self, root: Degree) -> Result<Stacked, Fault> {

@@ -45,11 +45,13 @@ impl RomanText {
     /// expected there.
     pub fn read(text: &str, mode: Mode) -> Result<Self, RomanTextError> {
         let written = syntax::read(text)?;
-        meaning::chord(&written, mode).map_err(|fault| RomanTextError {
-            text: text.to_owned(),
-            at: fault.at,
-            expected: fault.expected,
-        })
+        let (numeral, omitted) =
+            meaning::chord(&written, mode).map_err(|fault| RomanTextError {
+                text: text.to_owned(),
+                at: fault.at,
+                expected: fault.expected,
+            })?;
+        Ok(Self { numeral, omitted })
     }
 
     /// Every note that sounds in a key, the bass first if it does.

@@ -1,6 +1,6 @@
 //! Where the chords of one bar stand, so that each has its name and its mark.
 
-use super::Cell;
+use super::cell::Cell;
 
 /// A chord as it is drawn: columns from where the bar's first chord may begin, and text.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -2,25 +2,16 @@
 //! chord at its place in time.
 
 mod bar;
+mod cell;
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
-use ratatui::style::Style;
 use ratatui::widgets::Widget;
+
+pub(super) use cell::Cell;
 
 use super::theme::Theme;
 use crate::theory::{Line, Ticks};
-
-/// What stands at one slot.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) struct Cell {
-    pub(super) text: String,
-    /// The sign of a mark; empty where there is none.
-    pub(super) sign: &'static str,
-    /// Whether the next press is about it.
-    pub(super) is_current: bool,
-    pub(super) style: Style,
-}
 
 /// A line as bars of cells.
 pub(super) struct Chart<'a> {

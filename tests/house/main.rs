@@ -1,6 +1,8 @@
 //! The rules of the house that a machine can check: the order of the floors, the length of
 //! files, what every file says of itself.
 
+mod circles;
+
 use std::fs;
 use std::path::{Path, PathBuf};
 
