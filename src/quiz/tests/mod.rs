@@ -1,5 +1,6 @@
 //! The machine as a whole: questions of a drill, and a session driven by events.
 
+mod effects;
 mod kinds;
 
 use std::sync::Arc;

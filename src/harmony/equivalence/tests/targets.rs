@@ -265,3 +265,24 @@ fn a_target_is_named_as_the_chord_that_follows() {
         assert_eq!(sounding.function(Notation::Text), function, "{text}");
     }
 }
+
+#[test]
+fn a_target_that_is_named_in_vain_is_said_as_it_was_meant() {
+    // Of an augmented sixth it is the fifth of the key that it is applied to.
+    for (text, answer, named) in [
+        ("I bVII7 iii", "V7/bIII", Some("bIII")),
+        ("I bVII7 iii", "subV7/vi", Some("vi")),
+        ("I bIII7 I", "Ger6/V", Some("II")),
+        ("I bVI7 bII", "Ger6", Some("V")),
+        ("I bVII7 bIIImaj7", "V7/bIII", None),
+        ("I bVII7 iii", "V7/ii", None),
+    ] {
+        let line = Line::read(text, Meter::FourFour, BareSix::AddedSixth).expect("a line");
+        let answer = answer.parse().expect("a numeral");
+        let sounding = Sounding::of(&line, 1, Mode::Major);
+        let target = sounding.misnamed_target(&answer, Notation::Text);
+        let target = target.map(|target| target.to_uppercase());
+        let named = named.map(str::to_uppercase);
+        assert_eq!(target, named, "{text}: {answer}");
+    }
+}
