@@ -19,17 +19,22 @@ use crate::synth::{Kit, Sound};
 pub struct BadFile {
     /// As the user named it, or the name of a built-in file.
     pub name: String,
+    /// Why it cannot be used.
     pub reason: Reason,
 }
 
 /// Why a file cannot be used.
 #[derive(Debug)]
 pub enum Reason {
+    /// The system does not give it.
     Unreadable(io::Error),
+    /// It has faults.
     Faulty(Faults),
     /// Another file of the user already has this id.
     SameId {
+        /// The id of both.
         id: String,
+        /// The name of the other file.
         other: String,
     },
     /// It has no faults of its own, but does not fit the other files.
@@ -76,14 +81,18 @@ impl BadFile {
 /// Where a loaded thing came from.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Origin {
+    /// It comes with the program.
     BuiltIn,
+    /// It is the user's, from this file.
     User(PathBuf),
 }
 
 /// A thing from a file.
 #[derive(Clone, Debug)]
 pub struct Loaded<T> {
+    /// What was read.
     pub thing: T,
+    /// Where it was read.
     pub origin: Origin,
 }
 
@@ -91,7 +100,9 @@ pub struct Loaded<T> {
 /// own order, each replaced by the user's of the same id, then the user's by id.
 #[derive(Debug)]
 pub struct Shelf<T> {
+    /// The things that can be used.
     pub things: Vec<Loaded<T>>,
+    /// The files that cannot.
     pub bad: Vec<BadFile>,
 }
 
@@ -100,6 +111,7 @@ pub trait Named {
     /// The folder of such files in the user's home.
     const FOLDER: &'static str;
 
+    /// The id that files and commands name it by.
     fn id(&self) -> &str;
 }
 

@@ -21,11 +21,14 @@ pub enum Color {
     /// On a terminal.
     #[default]
     Auto,
+    /// Wherever output goes.
     Always,
+    /// Nowhere.
     Never,
 }
 
 impl Color {
+    /// The words for it in files and commands.
     pub const WORDS: &[(&str, Self)] = &[
         ("auto", Self::Auto),
         ("always", Self::Always),
@@ -39,10 +42,12 @@ pub enum Audio {
     /// If there is one.
     #[default]
     Auto,
+    /// Never.
     Off,
 }
 
 impl Audio {
+    /// The words for it in files and commands.
     pub const WORDS: &[(&str, Self)] = &[("auto", Self::Auto), ("off", Self::Off)];
 }
 
@@ -55,8 +60,11 @@ const BARE_SIX: &[(&str, BareSix)] = &[
 /// One layer of settings; what it leaves open, the next layer decides.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Layer {
+    /// Whether only ASCII signs are used.
     pub ascii: Option<bool>,
+    /// When to colour.
     pub color: Option<Color>,
+    /// Whether to open a sound device.
     pub audio: Option<Audio>,
     /// The sound device, by the id that the system gives it.
     pub output: Option<String>,
@@ -64,6 +72,7 @@ pub struct Layer {
     pub buffer: Option<BufferSize>,
     /// How loud to play.
     pub level: Option<Level>,
+    /// Where answers are kept.
     pub journal: Option<PathBuf>,
     /// Whose answers are kept and looked at.
     pub learner: Option<String>,

@@ -14,8 +14,11 @@ pub struct Entry {
     pub id: String,
     /// When the answer came, in milliseconds since 1970 (UTC).
     pub time: u64,
+    /// Who answered.
     pub learner: String,
+    /// The id of the session it was answered in.
     pub session: String,
+    /// The id of the exercise.
     pub exercise: String,
     /// The seed of the drill; with `index` it makes the question again.
     pub seed: u64,
@@ -23,16 +26,21 @@ pub struct Entry {
     pub index: u32,
     /// The kind of question, by its id.
     pub kind: String,
+    /// The home key, such as `Eb major`.
     pub key: String,
     /// The realised numerals, as text.
     pub line: String,
     /// Quarter notes a minute.
     pub tempo: f64,
+    /// The id of the sound.
     pub sound: String,
+    /// The id of the texture.
     pub texture: String,
+    /// How the key was made known.
     pub key_setting: KeySetting,
     /// How many answers were on offer for a slot; 0 when the answer was typed.
     pub answers: u32,
+    /// How hard the exemplar was to hear.
     pub difficulty: Difficulty,
     /// From the end of the sound, or the last replay, to the answer, in milliseconds.
     pub thinking: u64,
@@ -41,6 +49,7 @@ pub struct Entry {
     /// How many devices were explained before the answer, the asked one among them.
     #[serde(default, skip_serializing_if = "is_none")]
     pub explained: u32,
+    /// The answer to each asked chord.
     pub slots: Vec<SlotAnswer>,
 }
 
@@ -53,9 +62,12 @@ fn is_none(count: &u32) -> bool {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum KeySetting {
+    /// By a cadence.
     #[default]
     Cadence,
+    /// By its tonic.
     Tonic,
+    /// Not at all.
     Nothing,
 }
 
@@ -95,6 +107,7 @@ pub struct SlotAnswer {
     pub truth: String,
     /// What it does, in words.
     pub function: String,
+    /// The quality of the chord, in a word.
     pub quality: String,
     /// Scale degree of the root, such as `4` or `b6`.
     pub degree: String,

@@ -14,6 +14,7 @@ use super::{Difficulty, Entry, KeySetting};
 pub struct Text<'a>(#[serde(borrow)] Cow<'a, str>);
 
 impl Text<'_> {
+    /// The text, escapes resolved.
     #[must_use]
     pub fn as_str(&self) -> &str {
         &self.0
@@ -33,15 +34,23 @@ pub type Few<T> = SmallVec<[T; 2]>;
 /// An entry at a glance. The fields mean what they mean in [`Entry`].
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub struct Glance<'a> {
+    /// The format of the line.
     pub version: u32,
+    /// When the answer came, in milliseconds since 1970 (UTC).
     pub time: u64,
+    /// Who answered.
     #[serde(borrow)]
     pub learner: Text<'a>,
+    /// How the key was made known.
     pub key_setting: KeySetting,
+    /// How many answers were on offer; 0 when it was typed.
     pub answers: u32,
+    /// How hard the exemplar was to hear.
     pub difficulty: Difficulty,
+    /// How many devices were explained before the answer.
     #[serde(default)]
     pub explained: u32,
+    /// The answer to each asked chord.
     #[serde(borrow)]
     pub slots: Few<GlanceSlot<'a>>,
 }
@@ -49,9 +58,12 @@ pub struct Glance<'a> {
 /// One asked chord at a glance.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub struct GlanceSlot<'a> {
+    /// The devices that the chord belongs to.
     #[serde(borrow)]
     pub devices: Few<Text<'a>>,
+    /// What the answer earned, 0 to 1.
     pub credit: f64,
+    /// The device that was named instead, if it is known.
     #[serde(borrow, default)]
     pub heard_as: Option<Text<'a>>,
 }
@@ -60,12 +72,17 @@ pub struct GlanceSlot<'a> {
 /// mean in [`Entry`].
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub struct Gist<'a> {
+    /// The format of the line.
     pub version: u32,
+    /// When the answer came, in milliseconds since 1970 (UTC).
     pub time: u64,
+    /// Who answered.
     #[serde(borrow)]
     pub learner: Text<'a>,
+    /// The kind of question, by its id.
     #[serde(borrow)]
     pub kind: Text<'a>,
+    /// The answer to each asked chord.
     #[serde(borrow)]
     pub slots: Few<GistSlot<'a>>,
 }
@@ -73,12 +90,16 @@ pub struct Gist<'a> {
 /// The answer to one asked chord, in its gist.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 pub struct GistSlot<'a> {
+    /// The devices that the chord belongs to.
     #[serde(borrow)]
     pub devices: Few<Text<'a>>,
+    /// The numeral that sounded.
     #[serde(borrow)]
     pub truth: Text<'a>,
+    /// What was answered.
     #[serde(borrow)]
     pub answer: Text<'a>,
+    /// What the answer earned, 0 to 1.
     pub credit: f64,
 }
 

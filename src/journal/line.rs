@@ -10,6 +10,7 @@ pub const FORMAT: u32 = 1;
 
 /// What can be read from a line: data that names the format it was written in.
 pub trait Versioned<'a>: Deserialize<'a> {
+    /// The format that the line says it is written in.
     fn version(&self) -> u32;
 
     /// A quicker way to read the line, for those that have one; it may fail on any line.
@@ -43,6 +44,7 @@ impl<'a> Versioned<'a> for Glance<'a> {
 /// What a line turned out to be.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Line<T> {
+    /// Of a format that this program reads.
     Known(T),
     /// Written by a newer program: kept and counted, not understood.
     Newer(u32),

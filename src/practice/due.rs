@@ -7,6 +7,7 @@ use crate::scorer::{Standing, Word};
 /// How far one exercise has been learned.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Due {
+    /// The devices that the exercise asks for.
     pub devices: usize,
     /// Devices that are secure, or were and are resting.
     pub secure: usize,

@@ -2,6 +2,8 @@
 //! player. Both the full screen and the plain text drive it. Knows no music rules and
 //! prints nothing.
 
+#![warn(missing_docs)]
+
 mod due;
 mod entry;
 mod keeper;

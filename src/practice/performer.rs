@@ -192,16 +192,19 @@ impl Performer {
         self.playing.is_some() || self.next < self.parts.len()
     }
 
+    /// Whether sound comes out.
     #[must_use]
     pub fn status(&self) -> &Status {
         self.player.status()
     }
 
+    /// How loud it plays.
     #[must_use]
     pub fn level(&self) -> Level {
         self.player.level()
     }
 
+    /// Plays louder or softer from now on.
     pub fn set_level(&mut self, level: Level) {
         self.player.set_level(level);
     }

@@ -21,10 +21,15 @@ use crate::theory::TooRemote;
 /// Something to tell the pupil.
 #[derive(Debug)]
 pub enum Notice {
+    /// What became of the sound device.
     Sound(player::Notice),
+    /// The answer could not be read.
     Misread(Misread),
+    /// A chord has no notes in its key.
     CannotSound(TooRemote),
+    /// An answer is not on disk.
     NotKept(NotKept),
+    /// No question could be made.
     Refused(NoQuestion),
     /// The exercise has nothing that may be asked.
     NothingToAsk,
@@ -62,7 +67,9 @@ impl fmt::Display for Notice {
 /// A drill to begin.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Start {
+    /// What is asked, and how.
     pub drill: Drill,
+    /// What the exercise asks of the choice of devices.
     pub wishes: Wishes,
     /// The seed of the drill.
     pub seed: u64,
@@ -87,6 +94,7 @@ pub struct Practice {
 }
 
 impl Practice {
+    /// No drill yet.
     #[must_use]
     pub fn new(catalogue: Arc<Catalogue>, keeper: Keeper, performer: Performer) -> Self {
         Self {
@@ -116,6 +124,7 @@ impl Practice {
         self.carry_out(effects);
     }
 
+    /// The devices that are asked and found.
     #[must_use]
     pub fn catalogue(&self) -> &Arc<Catalogue> {
         &self.catalogue
@@ -127,16 +136,19 @@ impl Practice {
         self.running.as_ref().map(|running| &running.session)
     }
 
+    /// What keeps the answers.
     #[must_use]
     pub fn keeper(&self) -> &Keeper {
         &self.keeper
     }
 
+    /// What sounds the questions.
     #[must_use]
     pub fn performer(&self) -> &Performer {
         &self.performer
     }
 
+    /// The same, to be told something.
     pub fn performer_mut(&mut self) -> &mut Performer {
         &mut self.performer
     }

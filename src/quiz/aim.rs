@@ -101,7 +101,9 @@ fn suited(textures: &[Texture], tempo: u16) -> Vec<Texture> {
 /// Key and sound of an earlier question.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Held {
+    /// The key to stay in.
     pub key: Key,
+    /// The id of the sound to stay with.
     pub sound: String,
 }
 

@@ -21,6 +21,7 @@ pub enum KeyGiven {
 }
 
 impl KeyGiven {
+    /// All ways.
     pub const ALL: [Self; 3] = [Self::Cadence, Self::Tonic, Self::Nothing];
 
     /// The word in files.
@@ -43,6 +44,7 @@ impl fmt::Display for KeyGiven {
 /// Which chords of a line are asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Asked {
+    /// Every chord of the line.
     EveryChord,
     /// The chords with a note outside the key; if there is none, the device's own.
     ChordsOutOfKey,
@@ -51,6 +53,7 @@ pub enum Asked {
 }
 
 impl Asked {
+    /// All ways.
     pub const ALL: [Self; 3] = [Self::EveryChord, Self::ChordsOutOfKey, Self::MarkedChord];
 
     /// The words in files.
@@ -73,12 +76,14 @@ impl fmt::Display for Asked {
 /// The voice that is followed where degrees are asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Followed {
+    /// The bass.
     Bass,
     /// The upper voice that leaves the key by step.
     Telling,
 }
 
 impl Followed {
+    /// All voices that may be followed.
     pub const ALL: [Self; 2] = [Self::Bass, Self::Telling];
 
     /// The word in files.
@@ -104,7 +109,9 @@ impl Drill {
 pub struct Drill {
     /// The id of the exercise, for the journal.
     pub exercise: String,
+    /// What is asked.
     pub kind: QuestionKind,
+    /// Which chords are named, in the kind that asks for names.
     pub asked: Asked,
     /// The voice whose degrees are asked, in the kind that asks for them.
     pub followed: Followed,
@@ -116,9 +123,11 @@ pub struct Drill {
     pub keys: Vec<Key>,
     /// 2 to 32.
     pub bars: RangeInclusive<u32>,
+    /// The metre of all lines.
     pub meter: Meter,
     /// Quarter notes a minute, 30 to 300.
     pub tempo: RangeInclusive<u16>,
+    /// How the key is made known.
     pub key_given: KeyGiven,
     /// How many answers are on offer; 0 when the answer is typed.
     pub answers: usize,

@@ -17,27 +17,58 @@ pub type Millis = u64;
 pub enum Event {
     /// A question is wanted on this device.
     Begin {
+        /// The device.
         wanted: DeviceId,
+        /// Why it is asked.
         reason: String,
         /// What the question should be like.
         aim: Aim,
+        /// The seed of the question.
         seed: u64,
+        /// When this happens.
         now: Millis,
     },
     /// An answer has been typed to what is asked now.
-    Type { text: String, now: Millis },
+    Type {
+        /// The text.
+        text: String,
+        /// When this happens.
+        now: Millis,
+    },
     /// One of the answers on offer has been chosen.
-    Choose { choice: usize, now: Millis },
+    Choose {
+        /// Its number, from 0.
+        choice: usize,
+        /// When this happens.
+        now: Millis,
+    },
     /// A slot has been put into the answer, or taken out of it.
-    Toggle { slot: usize },
+    Toggle {
+        /// Its number, from 0.
+        slot: usize,
+    },
     /// Go to another of the asked things.
-    Select { ask: usize },
+    Select {
+        /// Its number, from 0.
+        ask: usize,
+    },
     /// Everything is answered: mark it.
-    Submit { now: Millis },
+    Submit {
+        /// When this happens.
+        now: Millis,
+    },
     /// Something is to be heard.
-    Hear { hearing: Hearing, now: Millis },
+    Hear {
+        /// What.
+        hearing: Hearing,
+        /// When this happens.
+        now: Millis,
+    },
     /// What was playing has come to its end.
-    Silence { now: Millis },
+    Silence {
+        /// When this happens.
+        now: Millis,
+    },
     /// The marks have been read: on to the next question.
     Next,
     /// The drill is left before its end.
@@ -47,7 +78,9 @@ pub enum Event {
 /// What a session wants done.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Effect {
+    /// Sound this in place of what sounds.
     Play(Programme),
+    /// Be silent.
     Stop,
     /// Write the answers down before anything else is shown.
     Record(Box<Answered>),
@@ -59,12 +92,14 @@ pub enum Effect {
     CannotSound(TooRemote),
     /// No question can be made.
     Refused(NoQuestion),
+    /// The drill is over.
     Finished,
 }
 
 /// A question with its marks: all that is worth keeping of it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Answered {
+    /// The question.
     pub question: Question,
     /// Why it was asked.
     pub reason: String,

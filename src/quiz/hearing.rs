@@ -17,7 +17,12 @@ pub enum Hearing {
     /// One chord.
     Slot(usize),
     /// The chords from one slot to another, over and over.
-    Loop { from: usize, to: usize },
+    Loop {
+        /// The first, from 0.
+        from: usize,
+        /// The last.
+        to: usize,
+    },
     /// The cadence that sets the key.
     Key,
     /// The other line, in questions that compare two.

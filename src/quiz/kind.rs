@@ -23,6 +23,7 @@ pub enum QuestionKind {
 }
 
 impl QuestionKind {
+    /// All kinds.
     pub const ALL: [Self; 7] = [
         Self::NameChords,
         Self::LeavesKey,

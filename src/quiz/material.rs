@@ -7,6 +7,7 @@ use crate::harmony::Progression;
 /// A second line.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Other {
+    /// The line with its truth.
     pub progression: Progression,
     /// Whether it is heard before the line that holds the wanted device.
     pub is_first: bool,
@@ -15,6 +16,7 @@ pub struct Other {
 /// What a question is about: what marking and diagnosing an answer need of it.
 #[derive(Clone, Copy, Debug)]
 pub struct Material<'q> {
+    /// The line with its truth.
     pub progression: &'q Progression,
     /// The device that the line was made for.
     pub wanted: &'q DeviceId,
@@ -22,5 +24,6 @@ pub struct Material<'q> {
     pub other: Option<&'q Other>,
     /// Slots that are pointed at.
     pub pointed: &'q [usize],
+    /// How it is laid out.
     pub texture: Texture,
 }

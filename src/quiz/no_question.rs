@@ -8,6 +8,7 @@ use crate::theory::TooRemote;
 /// Why a question cannot be made.
 #[derive(Clone, Debug, PartialEq)]
 pub enum NoQuestion {
+    /// No line can be made.
     Refused(Refusal),
     /// No key of the drill has a mode in which the device is met.
     NoKey(DeviceId),
@@ -15,9 +16,12 @@ pub enum NoQuestion {
     NoHome(DeviceId),
     /// The kind cannot ask about the device.
     Unsuited {
+        /// The kind that was wanted.
         kind: QuestionKind,
+        /// The device that was wanted.
         device: DeviceId,
     },
+    /// A chord has no notes in the key.
     TooRemote(TooRemote),
 }
 

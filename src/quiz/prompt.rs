@@ -5,6 +5,7 @@ use crate::theory::{Notation, PitchClass, Symbol};
 /// What the pupil is asked to do.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Prompt {
+    /// A sentence that is the same in every notation.
     Plain(String),
     /// The key is asked, and the first chord is named.
     HomeFrom(Symbol),

@@ -13,10 +13,15 @@ use crate::theory::{Key, Meter, Notation};
 /// A question, complete with its truth.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Question {
+    /// The kind of the question.
     pub kind: QuestionKind,
+    /// The seed that it was made from.
     pub seed: u64,
+    /// The device that it was made for.
     pub wanted: DeviceId,
+    /// What the pupil is asked to do.
     pub prompt: Prompt,
+    /// The line with its truth.
     pub progression: Progression,
     /// A second line to compare the first with, in the kinds that have one.
     pub other: Option<Other>,
@@ -24,20 +29,26 @@ pub struct Question {
     pub given: Vec<usize>,
     /// Slots that are pointed at without being asked for their numerals.
     pub pointed: Vec<usize>,
+    /// What is asked, in order; never empty.
     pub asks: Vec<Ask>,
+    /// How the key is made known.
     pub key_given: KeyGiven,
     /// Quarter notes a minute.
     pub tempo: u16,
+    /// The id of the sound.
     pub sound: String,
+    /// How it is laid out.
     pub texture: Texture,
 }
 
 impl Question {
+    /// The home key.
     #[must_use]
     pub fn key(&self) -> Key {
         self.progression.key
     }
 
+    /// The metre of the line.
     #[must_use]
     pub fn meter(&self) -> Meter {
         self.progression.line.meter()

@@ -21,9 +21,11 @@ const EXPLAINED: usize = 3;
 pub enum State {
     /// A question has been wanted and has not come.
     Waiting,
+    /// A question waits for its answers.
     Asking(Box<Asking>),
     /// The answers are marked and shown.
     Marked(Box<Answered>),
+    /// The drill is over.
     Finished,
 }
 
@@ -39,6 +41,7 @@ pub struct Asking {
     pub explained: Vec<DeviceId>,
     /// The ask that the next answer belongs to.
     pub current: usize,
+    /// How often it was heard again.
     pub replays: u32,
     /// When the last sound began or ended.
     heard: Millis,
@@ -51,6 +54,7 @@ impl Asking {
         &self.question.asks[self.current]
     }
 
+    /// Whether every ask has an answer.
     #[must_use]
     pub fn is_complete(&self) -> bool {
         self.question.asks.iter().all(is_answered)
@@ -91,16 +95,19 @@ impl Session {
         (session, vec![Effect::WantQuestion])
     }
 
+    /// The settings of the drill.
     #[must_use]
     pub fn drill(&self) -> &Drill {
         &self.drill
     }
 
+    /// The devices that are found in lines.
     #[must_use]
     pub fn catalogue(&self) -> &Catalogue {
         &self.catalogue
     }
 
+    /// Where it stands.
     #[must_use]
     pub fn state(&self) -> &State {
         &self.state
@@ -116,6 +123,7 @@ impl Session {
         }
     }
 
+    /// The answers so far, counted.
     #[must_use]
     pub fn tally(&self) -> &Tally {
         &self.tally

@@ -10,6 +10,7 @@ use std::ops::Range;
 /// Passages to play one after another, with one sound.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Programme {
+    /// The passages in order.
     pub parts: Vec<Part>,
     /// The id of a sound.
     pub sound: String,
@@ -20,6 +21,7 @@ pub struct Programme {
 /// One passage of a programme.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Part {
+    /// What is played.
     pub passage: Passage,
     /// Whether its chords are the line's slots, to be followed on the chart.
     pub is_line: bool,

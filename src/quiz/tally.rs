@@ -12,7 +12,9 @@ pub struct Tally {
     pub questions: u32,
     /// Marked answers; a question may have several.
     pub answers: u32,
+    /// Answers with the full credit.
     pub right: u32,
+    /// The credit of all answers together.
     pub credit: f64,
     /// What was asked of each device; an answer may be about several.
     pub devices: BTreeMap<DeviceId, Count>,
@@ -21,11 +23,14 @@ pub struct Tally {
 /// The answers about one device.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Count {
+    /// How many there are.
     pub asked: u32,
+    /// How many of them are right.
     pub right: u32,
 }
 
 impl Count {
+    /// How many of them are not right.
     #[must_use]
     pub fn missed(self) -> u32 {
         self.asked - self.right

@@ -19,8 +19,11 @@ use crate::journal::Difficulty;
 /// What to ask next.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Choice {
+    /// The device to ask for.
     pub device: DeviceId,
+    /// Why it is asked.
     pub reason: Reason,
+    /// What kind of exemplar would suit.
     pub exemplar: Exemplar,
     /// The part of the questions that the device is due in this pool, 0 to 1.
     pub share: f64,
@@ -29,6 +32,7 @@ pub struct Choice {
 /// What kind of exemplar would suit.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Exemplar {
+    /// How hard it should be to hear.
     pub difficulty: Difficulty,
     /// The chance of a right answer to it, as far as one can tell.
     pub predicted: f64,
@@ -44,17 +48,31 @@ pub enum Reason {
     /// It has never been asked.
     First,
     /// It is new and comes a few times in a row; this is question number `nth` of it.
-    Block { nth: u32 },
+    Block {
+        /// Counted from 1.
+        nth: u32,
+    },
     /// It was missed and has not come back yet.
     Missed,
     /// It is what a missed device was taken for.
-    Contrast { missed: DeviceId },
+    Contrast {
+        /// The missed device.
+        missed: DeviceId,
+    },
     /// It is often taken for another device.
-    HeardAs { other: DeviceId, times: u32 },
+    HeardAs {
+        /// The other device.
+        other: DeviceId,
+        /// How often.
+        times: u32,
+    },
     /// The learner or a teacher pinned it.
     Pinned,
     /// It is due its part of the questions.
-    Due { percent: u32 },
+    Due {
+        /// That part, in percent.
+        percent: u32,
+    },
 }
 
 impl Reason {

@@ -8,7 +8,9 @@ use super::model::fading;
 /// A confusion that the answers bear out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Confusion {
+    /// The device that was asked.
     pub device: DeviceId,
+    /// The device that was named instead.
     pub heard_as: DeviceId,
     /// How often it happened.
     pub times: u32,

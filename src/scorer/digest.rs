@@ -55,6 +55,7 @@ impl Digester {
         }
     }
 
+    /// What the scorer needs of an entry.
     #[must_use]
     pub fn digest(&self, entry: &Glance<'_>) -> Digest {
         let slots = entry.slots.iter().map(|slot| SlotDigest {

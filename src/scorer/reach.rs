@@ -6,8 +6,11 @@ use crate::quiz::{Drill, Hardness, KeyGiven};
 /// Between what bounds exemplars can be made easier or harder.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Reach {
+    /// The least in every respect.
     pub easiest: Difficulty,
+    /// The most in every respect.
     pub hardest: Difficulty,
+    /// How the key is made known.
     pub key_setting: KeySetting,
     /// How many answers are on offer; 0 when they are typed.
     pub answers: u32,

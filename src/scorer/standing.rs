@@ -10,7 +10,9 @@ use crate::devices::DeviceId;
 /// What is believed of one device.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Standing {
+    /// The device.
     pub device: DeviceId,
+    /// The family it belongs to.
     pub family: String,
     /// Slots that asked for it.
     pub asked: u32,
@@ -22,12 +24,15 @@ pub struct Standing {
     pub estimate: f64,
     /// The estimate lies between these with 95 % certainty.
     pub low: f64,
+    /// The upper end.
     pub high: f64,
+    /// The standing in one word.
     pub word: Word,
     /// The part of the questions it is due, 0 to 1, when everything may be asked.
     pub share: f64,
     /// When it was last asked, in milliseconds since 1970.
     pub last: Option<u64>,
+    /// How it changed, once there are answers enough.
     pub trend: Option<Trend>,
 }
 
@@ -47,6 +52,7 @@ pub enum Word {
 }
 
 impl Word {
+    /// The word itself.
     #[must_use]
     pub fn as_str(self) -> &'static str {
         match self {
@@ -76,9 +82,11 @@ impl Word {
 pub struct Trend {
     /// Right answers, and of how many.
     pub before: (u32, u32),
+    /// The same in the newer window.
     pub now: (u32, u32),
     /// The difference of the two rates lies between these with 95 % certainty.
     pub low: f64,
+    /// The upper end of the difference.
     pub high: f64,
 }
 

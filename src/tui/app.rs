@@ -14,9 +14,11 @@ use crate::theory::BareSix;
 
 /// What the trainer is started with.
 pub struct Setup {
+    /// What carries drills out.
     pub practice: Practice,
     /// In the order in which they are learned.
     pub exercises: Vec<Exercise>,
+    /// Colours and signs.
     pub theme: Theme,
     /// How a bare six is read.
     pub six: BareSix,
@@ -55,6 +57,7 @@ pub struct App {
 }
 
 impl App {
+    /// Begins on the home screen.
     #[must_use]
     pub fn new(setup: Setup) -> Self {
         let Setup {

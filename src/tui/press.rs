@@ -5,15 +5,25 @@ use crossterm::event::{Event, KeyCode, KeyEventKind, KeyModifiers};
 /// One press of the keyboard. (A `Key` is a musical key.)
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Press {
+    /// A character, as typed.
     Character(char),
+    /// Enter.
     Enter,
+    /// Escape.
     Escape,
+    /// Backspace.
     Backspace,
+    /// The arrow to the left.
     Left,
+    /// The arrow to the right.
     Right,
+    /// The arrow up.
     Up,
+    /// The arrow down.
     Down,
+    /// A page up.
     PageUp,
+    /// A page down.
     PageDown,
     /// Control and C: out at once.
     Interrupt,

@@ -9,11 +9,14 @@ use crate::theory::Notation;
 /// How the trainer looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Theme {
+    /// Whether colours are used.
     pub colour: bool,
+    /// Whether only ASCII signs are used.
     pub ascii: bool,
 }
 
 impl Theme {
+    /// How chords are written with these signs.
     #[must_use]
     pub fn notation(self) -> Notation {
         if self.ascii {

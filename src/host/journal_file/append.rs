@@ -49,6 +49,7 @@ impl JournalFile {
         (journal, mended)
     }
 
+    /// Where the journal is.
     #[must_use]
     pub fn path(&self) -> &Path {
         &self.path

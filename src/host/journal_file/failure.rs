@@ -7,7 +7,9 @@ use std::path::PathBuf;
 /// An answer that is not on disk. It stays in memory and the next append tries again.
 #[derive(Debug)]
 pub struct NotKept {
+    /// The journal.
     pub file: PathBuf,
+    /// What stood in the way.
     pub why: Why,
     /// Answers that wait in memory, this one included.
     pub waiting: usize,

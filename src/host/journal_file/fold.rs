@@ -20,6 +20,7 @@ pub struct Folded {
     pub newer: usize,
     /// How many lines are no entries, and the first of them by its number, from 1.
     pub faults: usize,
+    /// The number of the first line that is no entry, and what is wrong with it.
     pub first_fault: Option<(usize, LineFault)>,
 }
 

@@ -16,6 +16,7 @@ const BLOCK: usize = 1 << 18;
 /// What reading a journal found.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Read<T> {
+    /// The answered questions, in the order of the file.
     pub entries: Vec<T>,
     /// Lines of a newer program, kept in the file and not understood.
     pub newer: usize,

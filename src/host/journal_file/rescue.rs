@@ -8,7 +8,9 @@ use std::path::{Path, PathBuf};
 /// Where the answers are now.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Rescued {
+    /// The file that they were written to.
     pub file: PathBuf,
+    /// How many there are.
     pub answers: usize,
 }
 

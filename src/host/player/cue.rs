@@ -43,6 +43,7 @@ impl Region {
     /// The shortest region, in seconds: room to fade in and out.
     pub const SHORTEST: f64 = 0.02;
 
+    /// These frames of a buffer.
     #[must_use]
     pub fn new(frames: Range<u64>) -> Self {
         Self {
@@ -129,18 +130,24 @@ impl Cue {
 pub enum Refusal {
     /// No device is open yet; it is being looked for.
     Opening,
+    /// No device sounds.
     Silent(Fault),
     /// The buffer's rate is not the device's; it must be rendered again.
     Rate {
+        /// Frames a second of the buffer.
         found: u32,
+        /// Frames a second of the device.
         expected: u32,
     },
     /// So many samples are not whole stereo frames, or there are none.
     Shape(usize),
     /// The region leaves the buffer or is too short to fade in and out.
     Region {
+        /// The region that was asked for.
         found: Region,
+        /// The frames of the buffer.
         length: u64,
+        /// The fewest frames of a region.
         shortest: u64,
     },
     /// The device has not taken the last commands yet.

@@ -9,10 +9,13 @@ pub enum Fault {
     BuiltWithoutSound,
     /// The user asked for silence.
     TurnedOff,
+    /// The system has no device.
     NoDevice,
     /// The device that was asked for is not there.
     NoSuchDevice(String),
+    /// Another program holds the device.
     Busy,
+    /// The system does not let this user open it.
     Denied,
     /// The device refuses every format that could be sent to it.
     Unsupported,

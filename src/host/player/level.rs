@@ -11,6 +11,7 @@ pub struct Level(f32);
 impl Level {
     /// −60 dB and below: nothing is heard.
     pub const SILENT: Self = Self(-60.0);
+    /// As loud as was rendered.
     pub const FULL: Self = Self(0.0);
     /// Where a first session starts: moderate, because headphones may be on.
     pub const START: Self = Self(-12.0);
@@ -24,6 +25,7 @@ impl Level {
         Self(decibels.clamp(Self::SILENT.0, Self::FULL.0))
     }
 
+    /// Decibels against full level, −60 to 0.
     #[must_use]
     pub fn decibels(self) -> f32 {
         self.0

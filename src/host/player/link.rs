@@ -102,6 +102,7 @@ impl Remote {
         self.send(Command::Gain(level.amplitude()))
     }
 
+    /// What sounds now, and where.
     #[must_use]
     pub fn playhead(&self) -> Playhead {
         self.gauge.playhead()

@@ -7,7 +7,9 @@ use super::{Fault, Output};
 /// Whether sound comes out.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Status {
+    /// A device is being looked for.
     Opening,
+    /// A device is open.
     Open(Output),
     /// No sound, and why; unless the reason is permanent a device is still looked for.
     Silent(Fault),
@@ -20,6 +22,7 @@ pub enum Notice {
     Opened(Output),
     /// The device died under the sound. It is being looked for again.
     Lost,
+    /// No device could be opened.
     Failed(Fault),
 }
 

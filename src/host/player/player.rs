@@ -195,6 +195,7 @@ impl Player {
         }
     }
 
+    /// How loud it plays.
     #[must_use]
     pub fn level(&self) -> Level {
         self.settings.level
@@ -231,6 +232,7 @@ impl Player {
         }
     }
 
+    /// How it opens the device.
     #[must_use]
     pub fn settings(&self) -> &Settings {
         &self.settings

@@ -9,7 +9,9 @@ use super::CueId;
 pub enum Motion {
     /// Nothing has been played yet, or it was stopped.
     Idle,
+    /// It moves.
     Playing,
+    /// It stands.
     Paused,
     /// The cue sounded to its end.
     Ended,
@@ -19,7 +21,9 @@ pub enum Motion {
 /// one or two blocks later.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Playhead {
+    /// What sounds.
     pub cue: CueId,
+    /// Whether it moves.
     pub motion: Motion,
     /// Frames from the beginning of the cue's buffer.
     pub frame: u64,

@@ -44,14 +44,19 @@ impl fmt::Display for Choice {
 /// the likelier the sound breaks up.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum BufferSize {
+    /// 512 frames.
     Frames512,
+    /// 1024 frames.
     #[default]
     Frames1024,
+    /// 2048 frames.
     Frames2048,
+    /// 4096 frames.
     Frames4096,
 }
 
 impl BufferSize {
+    /// All sizes, the smallest first.
     pub const ALL: [Self; 4] = [
         Self::Frames512,
         Self::Frames1024,
@@ -59,6 +64,7 @@ impl BufferSize {
         Self::Frames4096,
     ];
 
+    /// How many frames.
     #[must_use]
     pub fn frames(self) -> u32 {
         match self {
@@ -73,8 +79,11 @@ impl BufferSize {
 /// How to open the device.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Settings {
+    /// Which device.
     pub choice: Choice,
+    /// How large its blocks are to be.
     pub buffer: BufferSize,
+    /// How loud it starts.
     pub level: Level,
 }
 
@@ -101,9 +110,11 @@ pub struct DeviceName {
 /// The device that is open.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Output {
+    /// Which it is.
     pub device: DeviceName,
     /// Frames a second.
     pub rate: u32,
+    /// Its channels.
     pub channels: u16,
     /// Frames in a block, where the device took our wish.
     pub block: Option<u32>,

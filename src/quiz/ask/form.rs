@@ -22,6 +22,7 @@ pub enum Manner {
 /// The mark of one answer.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mark {
+    /// How near the answer came.
     pub tier: Tier,
     /// 0 to 1.
     pub credit: f64,
@@ -187,18 +188,24 @@ pub trait Form {
 /// A text that is no answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Misread {
+    /// It is no numeral.
     Numeral(NumeralError),
+    /// It is no degree.
     Degree(NotADegree),
     /// Nothing where degrees were expected.
     NoDegrees,
     /// None of the answers on offer, of which there are so many.
     NotOffered {
+        /// The text.
         found: String,
+        /// How many answers are on offer.
         offers: usize,
     },
     /// The number of no chord of the line, which has so many.
     NoChord {
+        /// The text.
         found: String,
+        /// How many chords the line has.
         chords: usize,
     },
 }
