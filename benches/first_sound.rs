@@ -34,6 +34,7 @@ fn main() {
     let person = Person {
         learner: "mira",
         journal: None,
+        rescue: &[],
     };
     let (keeper, _) = Keeper::open(&person, &catalogue, 0);
     let mut player = Player::start(Settings::default());

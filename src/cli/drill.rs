@@ -73,7 +73,7 @@ fn full_screen(
     };
     let signals = watch_ends()?;
     let (outcome, practice) = tui::run(setup, &signals);
-    settle(practice, context)?;
+    settle(practice)?;
     // A terminal that hung up fails in its own way; the signal says why.
     signals
         .ended()

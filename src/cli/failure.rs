@@ -6,7 +6,7 @@ use std::ops::Range;
 use super::render_error::{Excerpt, Message};
 use super::style::Style;
 use crate::document::Problem;
-use crate::host::journal_file::{NotKept, Rescued};
+use crate::host::journal_file::{Rescued, Unsaved};
 use crate::host::library::{BadFile, Reason};
 
 /// Why a command ends early.
@@ -34,7 +34,7 @@ pub(super) enum Failure {
     /// Answers that the journal refused are in a file of their own.
     Rescued(Rescued),
     /// Answers are on no disk at all.
-    NotKept(NotKept),
+    Unsaved(Unsaved),
     /// A signal asked for the end.
     Ended(u8),
     /// The reader of standard output has enough.
@@ -77,7 +77,7 @@ impl Failure {
             Self::Missing(_) => 66,
             Self::NoSound(_) => 69,
             Self::BadText(_) | Self::BadFiles(_) | Self::Impossible { .. } => 65,
-            Self::CannotWrite { .. } | Self::Rescued(_) | Self::NotKept(_) => 73,
+            Self::CannotWrite { .. } | Self::Rescued(_) | Self::Unsaved(_) => 73,
         }
     }
 
@@ -109,7 +109,13 @@ impl Failure {
                 tell(&Message::plain(format!("no sound: {why}")), json, style);
             }
             Self::Rescued(rescued) => tell(&Message::plain(rescued.to_string()), json, style),
-            Self::NotKept(lost) => tell(&Message::plain(lost.to_string()), json, style),
+            Self::Unsaved(unsaved) => {
+                let what = format!(
+                    "{unsaved}; they follow: put them into a file, which `plagal journal merge` takes in"
+                );
+                tell(&Message::plain(what), json, style);
+                say(&ascii(&unsaved.lines.concat()));
+            }
             Self::CannotWrite { name, error } => {
                 let what = format!("cannot write `{name}`: {error}");
                 tell(&Message::plain(what), json, style);
@@ -215,6 +221,18 @@ pub(super) fn tell(message: &Message, json: bool, style: Style) {
     } else {
         say(&message.rendered(style));
     }
+}
+
+/// JSON with nothing in it that a terminal might obey, and the same meaning.
+fn ascii(json: &str) -> String {
+    let mut text = String::with_capacity(json.len());
+    for unit in json.encode_utf16() {
+        match u8::try_from(unit) {
+            Ok(byte @ (b'\n' | b' '..=b'~')) => text.push(byte.into()),
+            Ok(_) | Err(_) => text += &format!("\\u{unit:04x}"),
+        }
+    }
+    text
 }
 
 /// Writes to standard error; where that is closed, nobody listens.

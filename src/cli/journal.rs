@@ -13,7 +13,7 @@ use super::failure::{Failure, Missing};
 use super::table::table;
 use crate::document::{near, shown};
 use crate::host::clock;
-use crate::host::journal_file::{Merged, NotMerged, Why, forget, merge, scan};
+use crate::host::journal_file::{MergeError, Merged, WriteError, forget, merge, scan};
 use crate::host::library::{BadFile, Reason};
 use crate::journal::{Entry, Glance, Line, parse, print as line_of};
 use crate::report::{CSV_HEAD, csv_rows, day};
@@ -167,8 +167,8 @@ fn merge_file(file: &Path, context: &Context) -> Result<(), Failure> {
         known,
         passed_over,
     } = merge(journal, file).map_err(|refused| match refused {
-        NotMerged::From(error) => unreadable(file, error),
-        NotMerged::Into(why) => cannot_write(journal, &why),
+        MergeError::From(error) => unreadable(file, error),
+        MergeError::Into(cause) => cannot_write(journal, &cause),
     })?;
     if added + known == 0 && passed_over > 0 {
         return Err(Failure::Impossible {
@@ -192,16 +192,16 @@ fn merge_file(file: &Path, context: &Context) -> Result<(), Failure> {
     ))
 }
 
-fn cannot_write(journal: &Path, why: &Why) -> Failure {
+fn cannot_write(journal: &Path, cause: &WriteError) -> Failure {
     Failure::CannotWrite {
         name: journal.display().to_string(),
-        error: io::Error::other(why.to_string()),
+        error: io::Error::other(cause.to_string()),
     }
 }
 
 fn forget_learner(learner: &str, context: &Context) -> Result<(), Failure> {
     let forgotten = match &context.journal {
-        Some(path) => forget(path, learner).map_err(|why| cannot_write(path, &why))?,
+        Some(path) => forget(path, learner).map_err(|cause| cannot_write(path, &cause))?,
         None => 0,
     };
     if forgotten == 0 {

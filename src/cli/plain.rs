@@ -48,7 +48,7 @@ pub(super) fn drill(
     let outcome = run.drill();
     let ended = run.signals.ended();
     // Whatever ended it: no answer may be lost.
-    settle(run.practice, context)?;
+    settle(run.practice)?;
     ended.map_or(outcome, |signal| Err(Failure::Ended(signal)))
 }
 

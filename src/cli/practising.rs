@@ -1,5 +1,6 @@
 //! Everything that a drill needs, put together from options, files and devices.
 
+use std::env::temp_dir;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -13,6 +14,10 @@ use crate::host::library::{self, BadFile, Shelf};
 use crate::host::player::Player;
 use crate::host::signals::Signals;
 use crate::practice::{Keeper, Performer, Person, Practice, Start, due, wishes};
+
+/// Told where the environment names no place for the journal.
+const NOWHERE: &str = "answers are not kept: the environment names no home for the journal; \
+                       `--journal FILE` names a file for them";
 
 /// A practice and the exercises that it can be given, in the order they are best taken.
 pub(super) struct Practising {
@@ -33,9 +38,19 @@ impl Practising {
             .into_iter()
             .map(|loaded| loaded.thing)
             .collect();
+        if context.journal.is_none() {
+            told.push(NOWHERE.to_owned());
+        }
+        let folders: Vec<PathBuf> = context
+            .home
+            .clone()
+            .into_iter()
+            .chain([temp_dir()])
+            .collect();
         let person = Person {
             learner: &context.learner,
             journal: context.journal.as_deref(),
+            rescue: &folders,
         };
         let (keeper, found) = Keeper::open(&person, &catalogue, clock::now());
         told.extend(found);
@@ -139,16 +154,10 @@ pub(super) fn watch_ends() -> Result<Signals, Failure> {
 }
 
 /// At the end: what the journal has refused is written somewhere, and told.
-pub(super) fn settle(mut practice: Practice, context: &Context) -> Result<(), Failure> {
-    let folders: Vec<PathBuf> = context
-        .home
-        .clone()
-        .into_iter()
-        .chain([std::env::temp_dir()])
-        .collect();
-    match practice.settle(&folders) {
+pub(super) fn settle(mut practice: Practice) -> Result<(), Failure> {
+    match practice.settle() {
         Ok(None) => Ok(()),
         Ok(Some(rescued)) => Err(Failure::Rescued(rescued)),
-        Err(lost) => Err(Failure::NotKept(lost)),
+        Err(unsaved) => Err(Failure::Unsaved(unsaved)),
     }
 }

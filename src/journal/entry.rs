@@ -10,7 +10,8 @@ use crate::devices::DeviceId;
 pub struct Entry {
     /// The format of this line; see [`super::FORMAT`].
     pub version: u32,
-    /// Unique over all journals, so that two may be poured together.
+    /// Unique over all journals. Older programs gave one to several answers of a sitting:
+    /// the first of each drill had the same, and so on.
     pub id: String,
     /// When the answer came, in milliseconds since 1970 (UTC).
     pub time: u64,

@@ -55,11 +55,15 @@ struct Head {
     version: u32,
 }
 
+/// What some editors put before the first line of a file; it belongs to no line.
+pub const BYTE_ORDER_MARK: char = '\u{feff}';
+
 /// Reads one line (without its line feed) as an [`Entry`] or a part of one.
 ///
 /// # Errors
 /// When the line is not a JSON object with the fields of a format up to [`FORMAT`].
 pub fn parse<'a, T: Versioned<'a>>(line: &'a str) -> Result<Line<T>, LineFault> {
+    let line = line.trim_start_matches(BYTE_ORDER_MARK);
     match T::quickly(line).map_or_else(|| serde_json::from_str(line), Ok) {
         Ok(known) if known.version() <= FORMAT => Ok(Line::Known(known)),
         Ok(newer) => Ok(Line::Newer(newer.version())),

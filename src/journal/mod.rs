@@ -12,4 +12,4 @@ mod printed;
 pub use entry::{Difficulty, Entry, KeySetting, SlotAnswer};
 pub use fault::LineFault;
 pub use glance::{Few, Gist, GistSlot, Glance, GlanceSlot, Text};
-pub use line::{FORMAT, Line, Versioned, parse, print};
+pub use line::{BYTE_ORDER_MARK, FORMAT, Line, Versioned, parse, print};

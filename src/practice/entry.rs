@@ -10,6 +10,8 @@ use crate::theory::Notation;
 pub(super) struct Circumstances<'a> {
     pub(super) learner: &'a str,
     pub(super) session: &'a str,
+    /// How many answers of the session came before, in all its drills.
+    pub(super) number: u64,
     pub(super) exercise: &'a str,
     /// The seed of the drill.
     pub(super) seed: u64,
@@ -26,7 +28,7 @@ pub(super) fn entry(answered: &Answered, circumstances: &Circumstances<'_>) -> E
         .collect();
     Entry {
         version: FORMAT,
-        id: format!("{}-{}", circumstances.session, answered.index),
+        id: format!("{}-{}", circumstances.session, circumstances.number),
         time: answered.at,
         learner: circumstances.learner.to_owned(),
         session: circumstances.session.to_owned(),

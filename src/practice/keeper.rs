@@ -4,7 +4,9 @@ use std::path::{Path, PathBuf};
 
 use super::entry::{Circumstances, entry};
 use crate::devices::{Catalogue, DeviceId};
-use crate::host::journal_file::{JournalFile, NotKept, Rescued, fold_journal, fresh_session};
+use crate::host::journal_file::{
+    JournalFile, KeepError, Rescued, Unsaved, fold_journal, fresh_session, left_behind,
+};
 use crate::quiz::{Answered, Millis};
 use crate::scorer::{Choice, Scorer, Wishes};
 
@@ -15,6 +17,8 @@ pub struct Person<'a> {
     pub learner: &'a str,
     /// The journal; with none the answers are folded in and forgotten at the end.
     pub journal: Option<&'a Path>,
+    /// Where answers are put that the journal refuses, the best folder first.
+    pub rescue: &'a [PathBuf],
 }
 
 /// The journal and the scorer of one learner.
@@ -22,6 +26,8 @@ pub struct Person<'a> {
 pub struct Keeper {
     learner: String,
     session: String,
+    /// Answers so far, over all drills: each has an id of its own.
+    answers: u64,
     journal: Option<JournalFile>,
     scorer: Scorer,
 }
@@ -36,9 +42,20 @@ impl Keeper {
             .iter()
             .map(|device| (device.id.clone(), device.family.name()));
         let mut scorer = Scorer::new(families);
-        let mut told = Vec::new();
+        let session = fresh_session(now);
+        let mut told: Vec<String> = left_behind(person.rescue)
+            .iter()
+            .map(|file| {
+                let file = file.display().to_string();
+                format!(
+                    "a drill before left answers in `{}`; take them in with `plagal journal \
+                     merge`, then remove the file",
+                    file.escape_debug()
+                )
+            })
+            .collect();
         let journal = person.journal.map(|path| {
-            let (journal, mended) = JournalFile::open(path);
+            let (journal, mended) = JournalFile::open(path, &session, person.rescue);
             match mended {
                 Ok(mended) if mended.set_aside > 0 => told.push(format!(
                     "the journal's last line was torn; its {} bytes are kept beside it",
@@ -69,7 +86,8 @@ impl Keeper {
         (
             Self {
                 learner,
-                session: fresh_session(now),
+                session,
+                answers: 0,
                 journal,
                 scorer,
             },
@@ -98,15 +116,22 @@ impl Keeper {
     /// Puts an answered question on disk and folds it in.
     ///
     /// # Errors
-    /// If it is not on disk; it is folded in all the same and waits to be written.
-    pub fn keep(&mut self, answered: &Answered, exercise: &str, seed: u64) -> Result<(), NotKept> {
+    /// If the journal refuses it; it is folded in all the same and waits to be written.
+    pub fn keep(
+        &mut self,
+        answered: &Answered,
+        exercise: &str,
+        seed: u64,
+    ) -> Result<(), KeepError> {
         let circumstances = Circumstances {
             learner: &self.learner,
             session: &self.session,
+            number: self.answers,
             exercise,
             seed,
         };
         let entry = entry(answered, &circumstances);
+        self.answers += 1;
         let kept = match &mut self.journal {
             Some(journal) => journal.append(&entry),
             None => Ok(()),
@@ -115,15 +140,11 @@ impl Keeper {
         kept
     }
 
-    /// At the end: writes what still waits, to the journal or to a file of its own in
-    /// one of `folders`, and says where when it is not the journal.
+    /// At the end: writes what still waits to the journal, or says in which rescue file it is.
     ///
     /// # Errors
-    /// If it can be written nowhere.
-    pub fn settle(&mut self, folders: &[PathBuf]) -> Result<Option<Rescued>, NotKept> {
-        match &mut self.journal {
-            Some(journal) => journal.settle(&self.session, folders),
-            None => Ok(None),
-        }
+    /// If it is written nowhere; the answers come back.
+    pub fn settle(&mut self) -> Result<Option<Rescued>, Unsaved> {
+        self.journal.as_mut().map_or(Ok(None), JournalFile::settle)
     }
 }

@@ -2,7 +2,6 @@
 
 use std::collections::VecDeque;
 use std::fmt;
-use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::keeper::Keeper;
@@ -10,7 +9,7 @@ use super::performer::Performer;
 use super::steering::aim;
 use crate::devices::{Catalogue, DeviceId};
 use crate::host::clock;
-use crate::host::journal_file::{NotKept, Rescued};
+use crate::host::journal_file::{KeepError, Rescued, Unsaved};
 use crate::host::player;
 use crate::quiz::{
     Drill, Effect, Event, Misread, NoQuestion, Question, Session, State, question_seed,
@@ -28,7 +27,7 @@ pub enum Notice {
     /// A chord has no notes in its key.
     CannotSound(TooRemote),
     /// An answer is not on disk.
-    NotKept(NotKept),
+    NotKept(KeepError),
     /// No question could be made.
     Refused(NoQuestion),
     /// The exercise has nothing that may be asked.
@@ -153,13 +152,13 @@ impl Practice {
         &mut self.performer
     }
 
-    /// At the end of the practice: whatever the journal has refused so far is written, to
-    /// the journal or to a file in the first of `folders` that takes it.
+    /// At the end of the practice, however it ends: whatever the journal has refused so far
+    /// is written to it, or else said to be in a rescue file.
     ///
     /// # Errors
-    /// If it can be written nowhere.
-    pub fn settle(&mut self, folders: &[PathBuf]) -> Result<Option<Rescued>, NotKept> {
-        self.keeper.settle(folders)
+    /// If it is written nowhere; the answers come back.
+    pub fn settle(&mut self) -> Result<Option<Rescued>, Unsaved> {
+        self.keeper.settle()
     }
 
     /// Whether no drill is under way.

@@ -1,5 +1,6 @@
 //! The program run as a command: what it prints, and how it ends.
 
+mod answers;
 mod audit;
 mod basics;
 #[cfg(target_os = "linux")]

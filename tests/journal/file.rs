@@ -5,7 +5,9 @@ use std::io::Write;
 use std::path::PathBuf;
 use std::thread;
 
-use plagal::host::journal_file::{JournalFile, Merged, NotMerged, forget, merge, read_entries};
+use plagal::host::journal_file::{
+    JournalFile, MergeError, Merged, forget, left_behind, merge, read_entries,
+};
 use plagal::journal::{Entry, Line, parse, print};
 
 const LINE: &str = r#"{"version":1,"id":"a-0","time":1760000000123,"learner":"ada","session":"a","exercise":"borrowed-colours","seed":7,"index":0,"kind":"name-the-chord","key":"G","line":"IV iv I","tempo":96.0,"sound":"upright","texture":"held","key_setting":"tonic","answers":9,"difficulty":{"inversion":0.0,"texture":0.0,"tempo":0.5,"similarity":0.5},"thinking":900,"replays":0,"slots":[{"slot":1,"devices":["minor-four"],"truth":"iv","function":"borrowed subdominant","quality":"minor","degree":"4","bass":"4","answer":"iv","mark":"right","credit":1.0,"heard_as":null}]}"#;
@@ -53,7 +55,7 @@ fn a_missing_journal_is_an_empty_one_and_is_made_at_the_first_answer() {
     let folder = Folder::new("missing");
     let path = folder.0.join("deep/down/journal.jsonl");
     assert_eq!(ids(&path), [] as [String; 0]);
-    let (mut journal, mended) = JournalFile::open(&path);
+    let (mut journal, mended) = JournalFile::open(&path, "s", &[]);
     assert!(mended.is_ok() && !path.exists());
     journal.append(&entry("a-0")).expect("room for a line");
     assert_eq!(ids(&path), ["a-0"]);
@@ -68,7 +70,7 @@ fn a_line_torn_at_any_byte_loses_only_itself() {
     for cut in 0..second.len() {
         let _ = fs::remove_file(&aside);
         fs::write(&path, format!("{first}{}", &second[..cut])).expect("room");
-        let (mut journal, mended) = JournalFile::open(&path);
+        let (mut journal, mended) = JournalFile::open(&path, "s", &[]);
         let set_aside = mended.expect("the tail can be mended").set_aside;
         journal.append(&entry("a-2")).expect("room for a line");
         if cut == second.len() - 1 {
@@ -91,7 +93,7 @@ fn a_torn_tail_longer_than_a_block_is_found() {
     let path = folder.journal();
     let torn = "x".repeat(200_000);
     fs::write(&path, format!("{}{torn}", print(&entry("a-0")))).expect("room");
-    let (_, mended) = JournalFile::open(&path);
+    let (_, mended) = JournalFile::open(&path, "s", &[]);
     assert_eq!(mended.expect("mended").set_aside, 200_000);
     assert_eq!(ids(&path), ["a-0"]);
 }
@@ -106,7 +108,7 @@ fn newer_and_damaged_lines_stay_where_they_are() {
         print(&entry("a-1"))
     );
     fs::write(&path, &before).expect("room");
-    let (mut journal, _) = JournalFile::open(&path);
+    let (mut journal, _) = JournalFile::open(&path, "s", &[]);
     journal.append(&entry("a-2")).expect("room for a line");
     let after = fs::read_to_string(&path).expect("readable");
     assert_eq!(after, format!("{before}{}", print(&entry("a-2"))));
@@ -140,7 +142,7 @@ fn two_writers_lose_nothing() {
         for writer in 0..2 {
             let path = &path;
             scope.spawn(move || {
-                let (mut journal, _) = JournalFile::open(path);
+                let (mut journal, _) = JournalFile::open(path, "s", &[]);
                 for index in 0..answers / 2 {
                     journal
                         .append(&entry(&format!("{writer}-{index}")))
@@ -168,7 +170,7 @@ fn an_answer_that_cannot_be_kept_waits_and_is_written_later() {
     // A folder stands where the journal should be.
     let path = folder.journal();
     fs::create_dir(&path).expect("room");
-    let (mut journal, _) = JournalFile::open(&path);
+    let (mut journal, _) = JournalFile::open(&path, "s", &[]);
     let failure = journal.append(&entry("a-0")).expect_err("a folder");
     assert_eq!(failure.waiting, 1);
     assert!(journal.append(&entry("a-1")).is_err());
@@ -183,7 +185,7 @@ fn an_answer_that_cannot_be_kept_waits_and_is_written_later() {
 fn a_journal_put_in_place_while_another_is_open_gets_the_next_answer() {
     let folder = Folder::new("replaced");
     let path = folder.journal();
-    let (mut journal, _) = JournalFile::open(&path);
+    let (mut journal, _) = JournalFile::open(&path, "s", &[]);
     journal.append(&entry("a-0")).expect("room for a line");
     let other = folder.0.join("other");
     fs::write(&other, print(&entry("b-0"))).expect("room");
@@ -207,7 +209,7 @@ fn what_another_program_is_still_writing_is_not_mended_away() {
     other.write_all(front).expect("room");
     thread::scope(|scope| {
         let writer = scope.spawn(|| {
-            let (mut journal, mended) = JournalFile::open(&path);
+            let (mut journal, mended) = JournalFile::open(&path, "s", &[]);
             assert_eq!(mended.expect("nothing to mend").set_aside, 0);
             journal.append(&entry("a-1")).expect("room for a line");
         });
@@ -243,7 +245,7 @@ fn forgetting_one_learner_leaves_all_else_as_it_was() {
         rest[3]
     );
     fs::write(&path, text).expect("room");
-    let (mut open, _) = JournalFile::open(&path);
+    let (mut open, _) = JournalFile::open(&path, "s", &[]);
     assert_eq!(forget(&path, "ben").expect("room"), 2);
     assert_eq!(fs::read_to_string(&path).expect("readable"), rest.concat());
     // Whoever had the journal open goes on in the shorter one.
@@ -254,27 +256,61 @@ fn forgetting_one_learner_leaves_all_else_as_it_was() {
 }
 
 #[test]
-fn what_the_journal_refuses_to_the_end_is_kept_in_a_file_of_its_own() {
-    let folder = Folder::new("settled");
+fn what_the_journal_refuses_is_at_once_in_a_file_of_its_own() {
+    let folder = Folder::new("rescued");
     let path = folder.journal();
     fs::create_dir(&path).expect("room");
-    let (mut journal, _) = JournalFile::open(&path);
-    assert_eq!(journal.settle("s", &[]).expect("nothing waits"), None);
-    assert!(journal.append(&entry("a-0")).is_err());
+    let places = [folder.0.join("no/such/folder"), folder.0.clone()];
+    let (mut journal, _) = JournalFile::open(&path, "s", &places);
+    assert_eq!(journal.settle().expect("nothing waits"), None);
+    let error = journal.append(&entry("a-0")).expect_err("a folder");
+    assert!(error.elsewhere.is_empty(), "{error}");
+    let file = folder.0.join("plagal-unsaved-s.jsonl");
+    assert_eq!(ids(&file), ["a-0"]);
     assert!(journal.append(&entry("a-1")).is_err());
-    let nowhere = folder.0.join("no/such/folder");
-    assert!(journal.settle("s", std::slice::from_ref(&nowhere)).is_err());
-    assert_eq!(journal.waiting(), 2);
-    let rescued = journal
-        .settle("s", &[nowhere, folder.0.clone()])
-        .expect("the second folder takes them")
-        .expect("something waited");
-    assert_eq!((rescued.answers, journal.waiting()), (2, 0));
-    assert_eq!(ids(&rescued.file), ["a-0", "a-1"]);
-    // And the file can be taken in once there is room again.
+    assert_eq!(ids(&file), ["a-0", "a-1"]);
+    let rescued = journal.settle().expect("it is rescued").expect("two wait");
+    assert_eq!((&rescued.file, rescued.answers), (&file, 2));
+    // Nobody is told of it while its program lives; then it can be taken in.
+    assert_eq!(left_behind(&places), [] as [PathBuf; 0]);
+    drop(journal);
+    assert_eq!(left_behind(&places), std::slice::from_ref(&file));
     fs::remove_dir(&path).expect("it is empty");
-    assert_eq!(merge(&path, &rescued.file).expect("room").added, 2);
+    assert_eq!(merge(&path, &file).expect("room").added, 2);
     assert_eq!(ids(&path), ["a-0", "a-1"]);
+}
+
+#[test]
+fn a_rescue_file_goes_once_the_journal_has_its_answers() {
+    let folder = Folder::new("discarded");
+    let path = folder.journal();
+    fs::create_dir(&path).expect("room");
+    let places = [folder.0.clone()];
+    let (mut journal, _) = JournalFile::open(&path, "s", &places);
+    assert!(journal.append(&entry("a-0")).is_err());
+    fs::remove_dir(&path).expect("it is empty");
+    assert_eq!(journal.settle().expect("room"), None);
+    assert_eq!(ids(&path), ["a-0"]);
+    assert!(!folder.0.join("plagal-unsaved-s.jsonl").exists());
+}
+
+#[test]
+fn answers_that_no_file_takes_come_back_with_every_cause() {
+    let folder = Folder::new("unsaved");
+    let path = folder.journal();
+    fs::create_dir(&path).expect("room");
+    let nowhere = folder.0.join("nowhere");
+    let (mut journal, _) = JournalFile::open(&path, "s", std::slice::from_ref(&nowhere));
+    assert!(journal.append(&entry("a-0")).is_err());
+    let unsaved = journal.settle().expect_err("no file takes it");
+    assert_eq!(unsaved.lines, [print(&entry("a-0"))]);
+    let told = unsaved.to_string();
+    assert!(told.contains("journal.jsonl`: Is a directory"), "{told}");
+    assert!(
+        told.contains("plagal-unsaved-s.jsonl`: No such file"),
+        "{told}"
+    );
+    assert_eq!(journal.waiting(), 1);
 }
 
 #[test]
@@ -304,8 +340,8 @@ fn merging_adds_only_what_is_new_and_lets_newer_lines_come_along() {
     );
     assert_eq!(merge(&path, &from).expect("room").added, 0);
     let itself = merge(&path, &path).expect_err("a journal cannot be poured into itself");
-    assert!(matches!(itself, NotMerged::From(_)));
+    assert!(matches!(itself, MergeError::From(_)));
     let missing = merge(&path, &folder.0.join("none")).expect_err("there is no such file");
-    assert!(matches!(missing, NotMerged::From(_)));
+    assert!(matches!(missing, MergeError::From(_)));
     assert_eq!(fs::read_to_string(&from).expect("readable"), gift);
 }

@@ -3,3 +3,6 @@
 mod file;
 mod fold;
 mod line;
+mod merge;
+#[cfg(unix)]
+mod private;

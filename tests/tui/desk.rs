@@ -25,6 +25,7 @@ pub(crate) fn desk(width: u16, height: u16, ascii: bool) -> Desk {
     let person = Person {
         learner: "mira",
         journal: None,
+        rescue: &[],
     };
     let (keeper, told) = Keeper::open(&person, &catalogue, 0);
     let mut player = Player::start(Settings::off());

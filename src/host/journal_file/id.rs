@@ -3,7 +3,7 @@
 use std::hash::{BuildHasher, RandomState};
 
 /// A session's id, sorting by its beginning (`now`: ms since 1970). An entry's id is the
-/// session's with the question's index behind it.
+/// session's with the number of answers before it in the session behind it.
 #[must_use]
 pub fn fresh_session(now: u64) -> String {
     // The keys of a fresh RandomState come from the system's randomness.

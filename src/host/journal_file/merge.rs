@@ -2,15 +2,19 @@
 
 use std::collections::HashSet;
 use std::fs::{self, File};
+use std::hash::{BuildHasher, RandomState};
 use std::io::{self, BufRead, BufReader, Write};
 use std::path::Path;
 
-use serde::Deserialize;
+use serde_json::Value;
 
-use super::append::locked;
-use super::failure::Why;
+use super::disk::{flush_names, make_folder_of, resolved};
+use super::failure::WriteError;
+use super::forget;
+use super::lock::locked;
 use super::read::scan;
 use super::tail;
+use crate::journal::{BYTE_ORDER_MARK, Entry, Line, parse, print};
 
 /// What was poured in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -25,77 +29,99 @@ pub struct Merged {
 
 /// Why nothing was poured in.
 #[derive(Debug)]
-pub enum NotMerged {
+pub enum MergeError {
     /// The other journal cannot be read.
     From(io::Error),
     /// This one cannot be written.
-    Into(Why),
+    Into(WriteError),
 }
 
-impl From<Why> for NotMerged {
-    fn from(why: Why) -> Self {
-        Self::Into(why)
+impl From<WriteError> for MergeError {
+    fn from(cause: WriteError) -> Self {
+        Self::Into(cause)
     }
 }
 
-impl From<io::Error> for NotMerged {
+impl From<io::Error> for MergeError {
     fn from(error: io::Error) -> Self {
         Self::Into(error.into())
     }
 }
 
-/// All that tells one answer from another, in this format and in newer ones. A line
-/// without a version is no answer.
-#[derive(Deserialize)]
-struct Head {
-    #[serde(rename = "version")]
-    _version: u32,
-    id: String,
+/// Tells answers apart by all that is understood of them: older programs gave the same id
+/// to several answers of one sitting.
+#[derive(Default)]
+struct Answers {
+    hashers: [RandomState; 2],
+    /// 128 bits each, with keys of chance: among a million answers, two that differ are
+    /// taken for one with a chance below 1 in 10^26.
+    known: HashSet<[u64; 2]>,
 }
 
-fn id(line: &str) -> Option<String> {
-    serde_json::from_str(line).ok().map(|head: Head| head.id)
+impl Answers {
+    /// Takes in the answer of a line, and says whether it is new; nothing if the line is no
+    /// answer.
+    fn take(&mut self, line: &str) -> Option<bool> {
+        let line = line.trim_start_matches(BYTE_ORDER_MARK);
+        let hash = match parse::<Entry>(line) {
+            Ok(Line::Known(entry)) if !entry.slots.is_empty() => self.hash(&print(&entry)),
+            Ok(Line::Newer(_)) => {
+                let newer: Value = serde_json::from_str(line).ok()?;
+                newer.get("id")?.as_str()?;
+                self.hash(&newer)
+            }
+            Ok(Line::Known(_)) | Err(_) => return None,
+        };
+        Some(self.known.insert(hash))
+    }
+
+    fn hash(&self, answer: &impl std::hash::Hash) -> [u64; 2] {
+        self.hashers
+            .each_ref()
+            .map(|hasher| hasher.hash_one(answer))
+    }
 }
 
 /// Adds the answers of `from` that the journal has not got, as they stand and in their
-/// order, with one write. Newer programs' answers come along.
+/// order, with one write. Newer programs' answers come along. Whatever is merged into
+/// whatever, in any order and however often, the same answers are there in the end.
 ///
 /// # Errors
 /// When `from` cannot be read or the journal cannot be written; nothing is added then.
-pub fn merge(journal: &Path, from: &Path) -> Result<Merged, NotMerged> {
+pub fn merge(journal: &Path, from: &Path) -> Result<Merged, MergeError> {
     // A missing journal is empty, but a missing gift is a mistake.
-    let gift = fs::canonicalize(from).map_err(NotMerged::From)?;
+    let gift = fs::canonicalize(from).map_err(MergeError::From)?;
+    let journal = &resolved(journal);
     if fs::canonicalize(journal).is_ok_and(|journal| journal == gift) {
-        return Err(NotMerged::From(io::Error::other(
+        return Err(MergeError::From(io::Error::other(
             "it is the journal itself",
         )));
     }
-    if let Some(folder) = journal.parent() {
-        fs::create_dir_all(folder)?;
-    }
+    make_folder_of(journal)?;
     let mut file = locked(journal)?;
+    forget::clear(journal)?;
     let tail = tail::mend(&mut file, journal)?;
-    let mut ids = HashSet::new();
+    let mut answers = Answers::default();
     // Not by `scan`, which waits for the lock that is held here.
     for line in BufReader::new(File::open(journal)?).split(b'\n') {
-        ids.extend(std::str::from_utf8(&line?).ok().and_then(id));
+        if let Ok(line) = std::str::from_utf8(&line?) {
+            answers.take(line);
+        }
     }
     let mut merged = Merged::default();
     let mut added = String::new();
     scan(from, |_, line| {
-        let Some((line, id)) = line.ok().and_then(|line| Some((line, id(line)?))) else {
-            merged.passed_over += 1;
-            return;
-        };
-        if ids.insert(id) {
-            merged.added += 1;
-            added += line.trim_end();
-            added.push('\n');
-        } else {
-            merged.known += 1;
+        match line.ok().map(|line| (line, answers.take(line))) {
+            Some((line, Some(true))) => {
+                merged.added += 1;
+                added += line.trim_start_matches(BYTE_ORDER_MARK).trim_end();
+                added.push('\n');
+            }
+            Some((_, Some(false))) => merged.known += 1,
+            Some((_, None)) | None => merged.passed_over += 1,
         }
     })
-    .map_err(NotMerged::From)?;
+    .map_err(MergeError::From)?;
     let written = file
         .write_all(added.as_bytes())
         .and_then(|()| file.sync_data());
@@ -103,5 +129,6 @@ pub fn merge(journal: &Path, from: &Path) -> Result<Merged, NotMerged> {
         file.set_len(tail.length)?;
         return Err(error.into());
     }
+    flush_names(journal);
     Ok(merged)
 }

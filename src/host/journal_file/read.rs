@@ -6,7 +6,7 @@ use std::path::Path;
 use std::thread;
 use std::time::Duration;
 
-use super::append::PATIENCE;
+use super::lock::PATIENCE;
 use crate::host::regular;
 use crate::journal::{Entry, Line, LineFault, parse};
 

@@ -1,9 +1,13 @@
 //! The end of the file: a line that a crash cut short is set aside, so that the next one
 //! starts afresh.
 
-use std::fs::{File, OpenOptions};
+use std::fs::File;
+#[cfg(unix)]
+use std::fs::Permissions;
 use std::io::{self, Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
+
+use super::disk::{flush_names, private, remove, with_suffix};
 
 use crate::journal::{Glance, Line, parse};
 
@@ -21,9 +25,7 @@ pub(super) struct Tail {
 
 /// Where torn bytes are kept: beside the journal.
 pub(super) fn aside(journal: &Path) -> PathBuf {
-    let mut name = journal.as_os_str().to_owned();
-    name.push(".torn");
-    name.into()
+    with_suffix(journal, ".torn")
 }
 
 /// Makes the file end in a whole line. The caller holds the lock, so an end without a
@@ -44,13 +46,7 @@ pub(super) fn mend(file: &mut File, journal: &Path) -> io::Result<Tail> {
             set_aside: 0,
         });
     }
-    let mut kept = OpenOptions::new()
-        .create(true)
-        .append(true)
-        .open(aside(journal))?;
-    kept.write_all(&torn)?;
-    kept.write_all(b"\n")?;
-    kept.sync_data()?;
+    keep_aside(&torn, &aside(journal))?;
     let set_aside = torn.len() as u64;
     file.set_len(length - set_aside)?;
     Ok(Tail {
@@ -59,27 +55,45 @@ pub(super) fn mend(file: &mut File, journal: &Path) -> io::Result<Tail> {
     })
 }
 
+/// Adds the torn bytes to those that were set aside before.
+fn keep_aside(torn: &[u8], path: &Path) -> io::Result<()> {
+    if path.is_symlink() {
+        remove(path)?;
+    }
+    let mut kept = private().create(true).append(true).open(path)?;
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        // It may be of a program that let all read it.
+        kept.set_permissions(Permissions::from_mode(0o600))?;
+    }
+    kept.write_all(torn)?;
+    kept.write_all(b"\n")?;
+    kept.sync_data()?;
+    flush_names(path);
+    Ok(())
+}
+
 /// The bytes after the last line feed.
 fn unfinished(file: &mut File, length: u64) -> io::Result<Vec<u8>> {
-    let mut tail = Vec::new();
-    let mut start = length;
+    let (mut start, mut step) = (length, 1);
+    let mut block = Vec::new();
     while start > 0 {
-        let step = STEP.min(start);
         // Nearly always the file ends well, and one byte tells.
-        let step = if start == length { 1 } else { step };
-        start -= step;
-        file.seek(SeekFrom::Start(start))?;
-        let mut block = vec![0; usize::try_from(step).expect("a step fits in memory")];
+        let size = step.min(start);
+        block.resize(usize::try_from(size).expect("a step fits in memory"), 0);
+        file.seek(SeekFrom::Start(start - size))?;
         file.read_exact(&mut block)?;
         if let Some(at) = block.iter().rposition(|byte| *byte == b'\n') {
-            block.drain(..=at);
-            block.extend_from_slice(&tail);
-            return Ok(block);
+            start -= size - 1 - at as u64;
+            break;
         }
-        block.extend_from_slice(&tail);
-        tail = block;
+        (start, step) = (start - size, STEP);
     }
-    Ok(tail)
+    let mut torn = Vec::new();
+    file.seek(SeekFrom::Start(start))?;
+    file.take(length - start).read_to_end(&mut torn)?;
+    Ok(torn)
 }
 
 /// Whether only the line feed is missing, as after a hand's edit.
