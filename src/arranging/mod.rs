@@ -1,8 +1,6 @@
 //! From a progression to timed, spelled notes. Owns voicing, voice leading and
 //! textures; may not touch sound or the screen.
 
-#![warn(missing_docs)]
-
 mod arrange;
 mod bass;
 mod chance;

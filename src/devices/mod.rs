@@ -1,8 +1,6 @@
 //! Named harmonic idioms: what they are made of and where a line holds them. Owns the
 //! catalogue; may not touch chance or files.
 
-#![warn(missing_docs)]
-
 /// Pairs each id with the text of its file in `catalogue/`.
 macro_rules! files {
     ($($id:literal),* $(,)?) => {

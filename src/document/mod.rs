@@ -26,8 +26,6 @@
 //! ]);
 //! ```
 
-#![warn(missing_docs)]
-
 mod fault;
 mod near;
 mod object;

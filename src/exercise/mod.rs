@@ -1,8 +1,6 @@
 //! From an exercise file to a checked exercise, or all the faults of the file at once. Owns
 //! the words of exercise files; may not touch the disk.
 
-#![warn(missing_docs)]
-
 mod definition;
 mod keys;
 mod reading;

@@ -1,8 +1,6 @@
 //! Progressions: the grammar that makes them, the reading of what their chords do, and
 //! which answers are the same. Knows no octaves and no sound.
 
-#![warn(missing_docs)]
-
 mod analysis;
 mod common;
 mod equivalence;

@@ -1,7 +1,5 @@
 //! The world outside: sound device, files, clock and seed. Knows nothing of music's rules.
 
-#![warn(missing_docs)]
-
 pub mod clock;
 pub mod directories;
 pub mod journal_file;

@@ -1,8 +1,6 @@
 //! What was asked and answered, one self-contained line of JSON an answered question.
 //! Owns the entry, its versions and the line; may not open files.
 
-#![warn(missing_docs)]
-
 mod entry;
 mod fault;
 mod glance;

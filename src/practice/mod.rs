@@ -2,8 +2,6 @@
 //! player. Both the full screen and the plain text drive it. Knows no music rules and
 //! prints nothing.
 
-#![warn(missing_docs)]
-
 mod due;
 mod entry;
 mod keeper;

@@ -2,8 +2,6 @@
 //! clock, the screen, files or sound: times and seeds come in with events, and what is to
 //! be done goes out as effects.
 
-#![warn(missing_docs)]
-
 mod aim;
 mod ask;
 mod bag;

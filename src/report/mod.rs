@@ -1,8 +1,6 @@
 //! Entries and standings as tables and pictures, all of them data. Owns what a page of
 //! progress says; may not print.
 
-#![warn(missing_docs)]
-
 mod audit;
 mod calendar;
 mod curve;

@@ -1,8 +1,6 @@
 //! From a sound file to voices, and from a passage to samples. Owns instruments, the room
 //! and loudness; may not touch devices or files.
 
-#![warn(missing_docs)]
-
 mod band;
 mod bank;
 mod body;

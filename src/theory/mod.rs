@@ -11,8 +11,6 @@
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
-#![warn(missing_docs)]
-
 mod chord;
 mod degree;
 mod key;

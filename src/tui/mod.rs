@@ -1,8 +1,6 @@
 //! The trainer in the terminal: event loop, presses, theme, screens. Owns how things
 //! look and which press does what; knows no music rules.
 
-#![warn(missing_docs)]
-
 mod app;
 mod chart;
 mod parts;

@@ -3,8 +3,11 @@
 /// A mean with its 95 % interval.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Interval {
+    /// The mean.
     pub mean: f64,
+    /// The lower end of the interval.
     pub low: f64,
+    /// The upper end of the interval.
     pub high: f64,
 }
 
@@ -31,6 +34,7 @@ impl Interval {
 /// What one policy reached in one world.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cell {
+    /// What chose the questions.
     pub policy: super::Policy,
     /// The mean true chance of a right answer to the drill's questions.
     pub success: f64,
@@ -44,11 +48,13 @@ pub struct Cell {
     pub to_mastery: f64,
     /// The median's 95 % interval, from its order statistics.
     pub to_mastery_low: f64,
+    /// The upper end of that interval.
     pub to_mastery_high: f64,
     /// The part of the learners that did not get there.
     pub censored: f64,
     /// The model's log-loss over all its predictions.
     pub log_loss: f64,
+    /// The mean square of predicted chance less what happened, 0 to 1.
     pub brier: f64,
     /// How far predicted chances lie from what happened, over ten bins.
     pub calibration: f64,
@@ -66,6 +72,7 @@ pub struct Forecast {
 }
 
 impl Forecast {
+    /// Takes in a prediction (0 to 1) and what happened.
     pub fn add(&mut self, predicted: f64, right: bool) {
         let happened = if right { predicted } else { 1.0 - predicted };
         self.loss -= libm::log(happened.max(1e-9));
@@ -77,6 +84,7 @@ impl Forecast {
         self.bins[bin].1 += f64::from(u8::from(right));
     }
 
+    /// Takes in the predictions of another.
     pub fn join(&mut self, other: &Self) {
         self.loss += other.loss;
         self.squares += other.squares;

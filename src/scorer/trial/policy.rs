@@ -25,6 +25,7 @@ pub enum Policy {
 }
 
 impl Policy {
+    /// All policies.
     pub const ALL: [Self; 6] = [
         Self::Uniform,
         Self::Bag,
@@ -34,6 +35,7 @@ impl Policy {
         Self::Scorer,
     ];
 
+    /// The name in commands and tables.
     #[must_use]
     pub fn id(self) -> &'static str {
         match self {

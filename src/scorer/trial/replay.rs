@@ -11,8 +11,11 @@ use crate::scorer::Scorer;
 /// The model's forecasts for a log, and those of plain counting.
 #[derive(Clone, Debug, Default)]
 pub struct Replay {
+    /// Learners that were looked at.
     pub learners: usize,
+    /// Answers that were forecast.
     pub answers: usize,
+    /// The forecasts of the model.
     pub scorer: Forecast,
     /// The share of right answers so far for each learner and item, from one imagined
     /// right and one imagined wrong answer: Beta(1, 1).
@@ -22,6 +25,7 @@ pub struct Replay {
 /// Which learners of a log to look at, by their order in it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Part {
+    /// All learners.
     All,
     /// Every other learner, the first among them.
     Odd,
@@ -34,6 +38,7 @@ pub enum Part {
 pub struct NotAnAnswer {
     /// From 1.
     pub line: usize,
+    /// What stands there.
     pub found: String,
 }
 

@@ -12,13 +12,17 @@ use crate::scorer::Scorer;
 /// What to simulate.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
+    /// Learners in each world.
     pub learners: u32,
+    /// The seed of everything that is drawn.
     pub seed: u64,
     /// The drill after which the delayed test comes, in questions.
     pub drill: u32,
     /// The question at which a learner who has not mastered enough gives up.
     pub patience: u32,
+    /// The worlds they learn in.
     pub worlds: Vec<World>,
+    /// What chooses their questions, one after the other.
     pub policies: Vec<Policy>,
 }
 
@@ -38,7 +42,9 @@ impl Default for Plan {
 /// One world's figures.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WorldResult {
+    /// The world.
     pub world: World,
+    /// What each policy reached in it.
     pub cells: Vec<Cell>,
 }
 

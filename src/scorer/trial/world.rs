@@ -32,6 +32,7 @@ pub enum World {
 }
 
 impl World {
+    /// All worlds.
     pub const ALL: [Self; 12] = [
         Self::Flat,
         Self::PeakLow,
@@ -47,6 +48,7 @@ impl World {
         Self::Ladder,
     ];
 
+    /// The name in commands and tables.
     #[must_use]
     pub fn id(self) -> &'static str {
         match self {
