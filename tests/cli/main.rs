@@ -6,6 +6,8 @@ mod basics;
 #[cfg(target_os = "linux")]
 mod disks;
 mod drill_killed;
+#[cfg(target_os = "linux")]
+mod faults;
 mod library;
 mod mistakes;
 mod needs;
