@@ -1,6 +1,6 @@
 //! Lines of the journal: bytes of every format ever written stay readable.
 
-use plagal::journal::{Entry, FORMAT, Glance, KeySetting, Line, parse, print};
+use plagal::journal::{Entry, FORMAT, Gist, Glance, KeySetting, Line, parse, print};
 use proptest::prelude::*;
 
 /// A line as format 1 wrote it. These bytes never change.
@@ -74,6 +74,8 @@ fn an_explanation_is_told_only_where_there_was_one() {
 fn a_newer_line_is_recognised_whatever_it_holds() {
     let like_ours = FORMAT_1.replacen(r#""version":1"#, r#""version":2"#, 1);
     assert_eq!(parse::<Entry>(&like_ours), Ok(Line::Newer(2)));
+    assert_eq!(parse::<Gist>(&like_ours), Ok(Line::Newer(2)));
+    assert_eq!(parse::<Glance>(&like_ours), Ok(Line::Newer(2)));
     let unlike = r#"{"version":7,"what":"nobody knows yet"}"#;
     assert_eq!(parse::<Entry>(unlike), Ok(Line::Newer(7)));
     assert_eq!(parse::<Glance>(unlike), Ok(Line::Newer(7)));
