@@ -112,3 +112,48 @@ fn a_name_like_none_that_is_known_is_answered_with_where_they_are_listed() {
         assert!(run.err.contains(&list), "{}", run.err);
     }
 }
+
+#[test]
+#[cfg(unix)]
+fn a_journal_is_merged_from_standard_input_by_either_name() {
+    use std::process::Stdio;
+
+    let folder = Folder::new("piped");
+    let drill = |journal: &str| {
+        let arguments = [
+            "drill",
+            "first-cadences",
+            "--plain",
+            "--json",
+            "--seed",
+            "3",
+        ];
+        let mut drill =
+            command(&[&arguments[..], &["--audio", "off", "--journal", journal]].concat());
+        let mut drill = drill
+            .stdin(Stdio::piped())
+            .stdout(Stdio::null())
+            .spawn()
+            .expect("it runs");
+        let mut input = drill.stdin.take().expect("it is piped");
+        std::io::Write::write_all(&mut input, b"1\n2\n1\n").expect("it reads");
+        drop(input);
+        assert!(drill.wait().expect("it ends").success());
+    };
+    let from = folder.file("from.jsonl", "");
+    drill(&from);
+    let answers = std::fs::read_to_string(&from).expect("it was written");
+    let count = answers.lines().count();
+    assert!(count > 0);
+    for (number, name) in ["-", "/dev/stdin"].into_iter().enumerate() {
+        let into = folder.file(&format!("into-{number}.jsonl"), "");
+        let mut merge = command(&["journal", "merge", name, "--journal", &into]);
+        let mut merge = merge.stdin(Stdio::piped()).spawn().expect("it runs");
+        let mut input = merge.stdin.take().expect("it is piped");
+        std::io::Write::write_all(&mut input, answers.as_bytes()).expect("it reads");
+        drop(input);
+        assert!(merge.wait().expect("it ends").success(), "{name}");
+        let merged = std::fs::read_to_string(&into).expect("it is there");
+        assert_eq!(merged.lines().count(), count, "{name}");
+    }
+}

@@ -14,6 +14,7 @@ use super::forget;
 use super::lock::locked;
 use super::read::scan;
 use super::tail;
+use crate::host::regular::is_standard_input;
 use crate::journal::{BYTE_ORDER_MARK, Entry, Line, parse, print};
 
 /// What was poured in.
@@ -90,9 +91,14 @@ impl Answers {
 /// When `from` cannot be read or the journal cannot be written; nothing is added then.
 pub fn merge(journal: &Path, from: &Path) -> Result<Merged, MergeError> {
     // A missing journal is empty, but a missing gift is a mistake.
-    let gift = fs::canonicalize(from).map_err(MergeError::From)?;
+    let gift = match fs::canonicalize(from) {
+        Ok(gift) => Some(gift),
+        // A file that is redirected in has a path, a pipe has none.
+        Err(_) if is_standard_input(from) => fs::canonicalize("/dev/stdin").ok(),
+        Err(error) => return Err(MergeError::From(error)),
+    };
     let journal = &resolved(journal);
-    if fs::canonicalize(journal).is_ok_and(|journal| journal == gift) {
+    if gift.is_some_and(|gift| fs::canonicalize(journal).is_ok_and(|journal| journal == gift)) {
         return Err(MergeError::From(io::Error::other(
             "it is the journal itself",
         )));

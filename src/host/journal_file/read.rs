@@ -109,8 +109,12 @@ pub(super) fn lines(block: &[u8]) -> impl Iterator<Item = &[u8]> {
         })
 }
 
-/// How long the file is between two writes of other programs.
+/// How long the file is between two writes of other programs; without a bound where it is
+/// standard input that comes through a pipe, which has no length to tell.
 fn whole_length(file: &File) -> io::Result<u64> {
+    if !file.metadata()?.is_file() {
+        return Ok(u64::MAX);
+    }
     for _ in 0..PATIENCE.as_millis() {
         match file.try_lock_shared() {
             Ok(()) => {
