@@ -101,6 +101,20 @@ fn typed_numerals_are_read_and_misreadings_are_put_right() {
 }
 
 #[test]
+fn degrees_are_typed_with_spaces_and_the_whole_prompt_is_read() {
+    let mut desk = desk(50, 24, false);
+    while !desk.screen().contains("One upper voice steps out") {
+        desk.press(&[Down]);
+    }
+    let asked = desk.press(&[Enter]).screen();
+    assert!(asked.contains("go through?"), "{asked}");
+    let typed = desk.typed("6 b6 5").screen();
+    assert!(typed.contains("> 6 b6 5"), "{typed}");
+    let marked = desk.press(&[Enter]).screen();
+    assert!(marked.contains("It went "), "{marked}");
+}
+
+#[test]
 fn help_lies_over_the_screen_and_control_c_quits_anywhere() {
     let mut desk = desk(80, 24, false);
     let asked = desk.press(&[Enter]).screen();

@@ -38,7 +38,7 @@ impl Form for DegreesAsk {
     }
 
     fn manner(&self) -> Manner {
-        Manner::Typed
+        Manner::Words
     }
 
     fn instruction(&self) -> &'static str {
@@ -63,10 +63,8 @@ impl Form for DegreesAsk {
     }
 
     fn read(&mut self, text: &str, _six: BareSix) -> Result<(), Misread> {
-        let words = text
-            .split([' ', '\t', ',', '-'])
-            .filter(|word| !word.is_empty());
-        let degrees = words.map(str::parse).collect::<Result<Vec<Degree>, _>>();
+        let degrees = words(text).map(str::parse);
+        let degrees = degrees.collect::<Result<Vec<Degree>, _>>();
         let degrees = degrees.map_err(Misread::Degree)?;
         if degrees.is_empty() {
             return Err(Misread::NoDegrees);
@@ -99,7 +97,7 @@ impl Form for DegreesAsk {
         let mut said = vec![format!("It went {}.", self.truth(notation))];
         if !mark.tier.is_right() {
             let given = self.given(notation).unwrap_or_default();
-            said.push(format!("You heard {given}."));
+            said.push(format!("You wrote {given}."));
         }
         said.push(format!("That is {}.", stations.join(", ")));
         said
@@ -119,6 +117,13 @@ impl Form for DegreesAsk {
         }
         found
     }
+}
+
+/// The words of a path, each of which ends with its number: spaces may be left out.
+fn words(text: &str) -> impl Iterator<Item = &str> {
+    let parts = text.split([' ', '\t', ',', '-']);
+    let words = parts.flat_map(|part| part.split_inclusive(|one: char| one.is_ascii_digit()));
+    words.filter(|word| !word.is_empty())
 }
 
 /// The path without the notes that stay.
@@ -185,6 +190,7 @@ mod tests {
             ("6 b6 5", 1.0),
             ("6 b6 5 5", 1.0),
             ("6-♭6-5", 1.0),
+            ("6b65", 1.0),
             ("6 #5 5", 1.0),
             ("6 5", 2.0 / 3.0),
             ("6 b6 4", 2.0 / 3.0),

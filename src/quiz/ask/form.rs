@@ -13,8 +13,10 @@ use crate::theory::{BareSix, Line, NotADegree, Notation, NumeralError};
 pub enum Manner {
     /// One of those on offer.
     Offered,
-    /// Typed.
+    /// One word is typed.
     Typed,
+    /// Several words are typed, with spaces between them.
+    Words,
     /// Chords of the line, taken in and out.
     OnChart,
 }

@@ -33,9 +33,9 @@ pub(super) fn ask(question: &mut Question, drill: &Drill) -> Result<(), NoQuesti
     question.pointed = slots;
     let voice = match drill.followed {
         Followed::Bass => "the bass",
-        Followed::Telling => "the upper voice that leaves the key by step",
+        Followed::Telling => "the upper voice that leaves the key",
     };
-    let prompt = format!("Through which degrees does {voice} go in the marked chords?");
+    let prompt = format!("Which degrees does {voice} go through?");
     question.prompt = Prompt::Plain(prompt);
     Ok(())
 }

@@ -32,7 +32,7 @@ pub(in crate::tui) struct AskingScreen {
 const CHOICES: [char; 12] = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0', '-', '='];
 
 /// The most characters that can be typed.
-const LONGEST: usize = 24;
+const LONGEST: usize = 48;
 
 const HINTS: [Hint; 10] = [
     ("Space", "again"),
@@ -93,7 +93,7 @@ impl AskingScreen {
         let Some(State::Asking(asking)) = practice.session().map(quiz::Session::state) else {
             return false;
         };
-        if asking.ask().manner() != Manner::Typed {
+        if !is_typed(asking) {
             return false;
         }
         let room = LONGEST.saturating_sub(self.typed.chars().count());
@@ -108,6 +108,10 @@ impl AskingScreen {
         let Some(asking) = open(app) else {
             return false;
         };
+        let is_between_words = asking.ask().manner() == Manner::Words && !self.typed.is_empty();
+        if press == Press::Character(' ') && is_between_words {
+            return false;
+        }
         let slot = self.slot(asking);
         if press == Press::Character('k') && asking.question.asks_for_home() {
             let text = "home is what is asked: the key can be heard after the mark";
@@ -167,7 +171,7 @@ impl AskingScreen {
                 now,
             }),
             Press::Character(character) => {
-                if manner == Manner::Typed && self.typed.chars().count() < LONGEST {
+                if is_typed(asking) && self.typed.chars().count() < LONGEST {
                     self.typed.push(character);
                 }
                 let choice = CHOICES.iter().position(|press| *press == character);
@@ -198,13 +202,16 @@ impl AskingScreen {
             theme,
         };
         let answers_height = self.answers_height(asking, body.width);
-        let height = chart.height(body.width, body.height.saturating_sub(answers_height + 5));
+        let asked = vec![prompt(app, asking)];
+        let prompt_height = parts::lines_of(asked.clone(), body.width).max(1);
+        let beside = answers_height + prompt_height + 4;
+        let height = chart.height(body.width, body.height.saturating_sub(beside));
         let [about, _, lines, _, prompt, _, answers, explained] = Layout::vertical([
             Constraint::Length(1),
             Constraint::Length(1),
             Constraint::Length(height),
             Constraint::Length(1),
-            Constraint::Length(1),
+            Constraint::Length(prompt_height),
             Constraint::Length(1),
             Constraint::Length(answers_height),
             Constraint::Min(0),
@@ -218,7 +225,7 @@ impl AskingScreen {
         } else {
             frame.render_widget(chart, lines);
         }
-        self.draw_prompt(app, asking, frame, prompt);
+        frame.render_widget(parts::wrapped(asked), prompt);
         self.draw_answers(app, asking, frame, answers);
         frame.render_widget(parts::wrapped(explanation(app, asking)), explained);
     }
@@ -229,16 +236,6 @@ impl AskingScreen {
             return 2;
         }
         (labels.len() as u16).div_ceil(columns(width, &labels)) + 1
-    }
-
-    fn draw_prompt(&self, app: &App, asking: &quiz::Asking, frame: &mut Frame<'_>, area: Rect) {
-        let theme = app.theme;
-        let text = if asking.is_complete() && asking.question.asks.len() > 1 {
-            "All answered: Enter marks them.".to_owned()
-        } else {
-            asking.question.prompt_of(asking.ask(), theme.notation())
-        };
-        frame.render_widget(Line::from(Span::styled(text, theme.strong())), area);
     }
 
     fn draw_answers(&self, app: &App, asking: &quiz::Asking, frame: &mut Frame<'_>, area: Rect) {
@@ -295,6 +292,17 @@ impl AskingScreen {
     }
 }
 
+/// What is asked now.
+fn prompt(app: &App, asking: &quiz::Asking) -> Line<'static> {
+    let text = if asking.is_complete() && asking.question.asks.len() > 1 {
+        "All answered: Enter marks them.".to_owned()
+    } else {
+        let notation = app.theme.notation();
+        asking.question.prompt_of(asking.ask(), notation)
+    };
+    Line::from(Span::styled(text, app.theme.strong()))
+}
+
 /// What tells devices apart that do not come apart by themselves.
 fn explanation(app: &App, asking: &quiz::Asking) -> Vec<Line<'static>> {
     let catalogue = app.practice.catalogue();
@@ -321,6 +329,13 @@ fn columns(width: u16, labels: &[String]) -> u16 {
         .max()
         .unwrap_or(0) as u16;
     (width / (widest + 6).max(18)).clamp(1, 6)
+}
+
+fn is_typed(asking: &quiz::Asking) -> bool {
+    match asking.ask().manner() {
+        Manner::Typed | Manner::Words => true,
+        Manner::Offered | Manner::OnChart => false,
+    }
 }
 
 fn open(app: &App) -> Option<&quiz::Asking> {

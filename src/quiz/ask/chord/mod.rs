@@ -65,7 +65,7 @@ impl Form for ChordAsk {
             Manner::Typed => {
                 "Answer with a numeral, such as `iv` or `V7/ii`; several in one line where several are asked."
             }
-            Manner::Offered | Manner::OnChart => {
+            Manner::Offered | Manner::Words | Manner::OnChart => {
                 "Answer with a numeral or its number; several in one line where several are asked."
             }
         }
