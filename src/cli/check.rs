@@ -1,5 +1,6 @@
 //! `plagal check`: all faults of data files.
 
+use std::io;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
@@ -46,8 +47,20 @@ impl Check {
         let catalogue = shelves::catalogue(&shelves::devices(context))?;
         let mut checked = Vec::new();
         let mut unreadable = Vec::new();
-        for path in self.files.iter().flat_map(|path| files(path)) {
-            let path = &path;
+        let mut paths = Vec::new();
+        for path in &self.files {
+            let found = files(path);
+            if found.is_empty() {
+                unreadable.push(BadFile {
+                    name: path.display().to_string(),
+                    reason: Reason::Unreadable(io::Error::other(
+                        "the folder holds nothing to check; expected files that end in `.json`",
+                    )),
+                });
+            }
+            paths.extend(found);
+        }
+        for path in &paths {
             let mut kind = None;
             let read = read_file(path, |text| {
                 let found =

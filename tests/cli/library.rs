@@ -336,6 +336,10 @@ fn a_folder_is_checked_with_the_folders_in_it_and_a_pipe_is_refused() {
     let found: serde_json::Value = serde_json::from_str(&run.out).expect("an object");
     let files = found["files"].as_array().expect("a list");
     assert_eq!(files.len(), 2, "{found}");
+    let empty = Home::new("nothing", &[("notes.txt", "no data")]);
+    let run = home.run(&["check", &empty.path("")]);
+    assert_eq!(run.code, 66, "{}", run.err);
+    assert!(run.err.contains("nothing to check"), "{}", run.err);
     // Reading a device may never end.
     let run = home.run(&["check", "/dev/zero"]);
     assert_eq!(run.code, 66, "{}", run.err);
