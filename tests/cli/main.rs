@@ -20,3 +20,4 @@ mod signals;
 mod simulate;
 mod spell;
 mod terminal;
+mod tmux;

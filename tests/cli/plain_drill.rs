@@ -3,6 +3,8 @@
 use std::io::Write;
 use std::process::{Command, Output, Stdio};
 
+use crate::run::scratch;
+
 /// A drill of one question for a pupil nobody knows: the same question every time.
 fn drill(exercise: &str, json: bool, lines: &str) -> Output {
     let mut command = Command::new(env!("CARGO_BIN_EXE_plagal"));
@@ -21,6 +23,8 @@ fn drill(exercise: &str, json: bool, lines: &str) -> Output {
         .env("PLAGAL_HOME", "/no/such/home")
         .env("PLAGAL_JOURNAL", "/dev/null")
         .env("PLAGAL_AUDIO", "off")
+        // Such a journal keeps nothing, and what is rescued must not lie about.
+        .env("TMPDIR", scratch())
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped());

@@ -1,6 +1,8 @@
 //! Runs the program in an empty environment.
 
+use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
+use std::sync::atomic::{AtomicU32, Ordering};
 
 /// How a run ended and what it wrote.
 pub(crate) struct Run {
@@ -31,8 +33,19 @@ pub(crate) fn command(arguments: &[&str]) -> Command {
         .env("PLAGAL_HOME", "/no/such/home")
         .env("PLAGAL_JOURNAL", "/no/such/journal")
         .env("PLAGAL_AUDIO", "off")
+        .env("TMPDIR", scratch())
         .stdin(Stdio::null());
     command
+}
+
+/// A new folder for what a run leaves behind, in the folder of the build.
+pub(crate) fn scratch() -> PathBuf {
+    static RUNS: AtomicU32 = AtomicU32::new(0);
+    let run = RUNS.fetch_add(1, Ordering::Relaxed);
+    let name = format!("run-{}-{run}", std::process::id());
+    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    std::fs::create_dir_all(&folder).expect("the folder of the build takes folders");
+    folder
 }
 
 /// Runs the program with `arguments`.

@@ -2,63 +2,19 @@
 //! line: the terminal is as before, the exit code tells the signal, and what was answered is
 //! kept although the journal's disk is full. Needs tmux.
 
-use std::path::PathBuf;
 use std::process::Command;
-use std::time::{Duration, Instant};
 
-use crate::needs::missing;
+use crate::tmux::Tmux;
 
-/// A shell in a tmux server of our own.
-struct Shell {
-    socket: String,
-    folder: PathBuf,
-}
+/// A shell in a terminal.
+struct Shell(Tmux);
 
 impl Shell {
     /// Nothing where there is no tmux.
     fn open(name: &str) -> Option<Self> {
-        if Command::new("tmux").arg("-V").output().is_err() {
-            missing("tmux");
-            return None;
-        }
-        let socket = format!("plagal-{name}-{}", std::process::id());
-        let folder = std::env::temp_dir().join(&socket);
-        std::fs::create_dir_all(&folder).expect("a folder for the answers");
-        let shell = Self { socket, folder };
-        shell.tmux(&["new-session", "-d", "-s", "s", "-x", "80", "-y", "24", "sh"]);
-        Some(shell)
-    }
-
-    fn tmux(&self, arguments: &[&str]) -> String {
-        let output = Command::new("tmux")
-            .env("LC_ALL", "C.UTF-8")
-            .args(["-L", &self.socket, "-f", "/dev/null", "-u"])
-            .args(arguments)
-            .output()
-            .expect("tmux runs");
-        String::from_utf8_lossy(&output.stdout).into_owned()
-    }
-
-    fn press(&self, keys: &[&str]) {
-        let mut arguments = vec!["send-keys", "-t", "s"];
-        arguments.extend(keys);
-        self.tmux(&arguments);
-    }
-
-    fn until(&self, what: &str, mut is_so: impl FnMut() -> bool) {
-        let start = Instant::now();
-        while !is_so() {
-            let screen = self.tmux(&["capture-pane", "-p", "-t", "s"]);
-            let patience = Duration::from_secs(20);
-            assert!(start.elapsed() < patience, "not {what} in\n{screen}");
-            std::thread::sleep(Duration::from_millis(20));
-        }
-    }
-
-    fn wait_for(&self, text: &str) {
-        self.until(text, || {
-            self.tmux(&["capture-pane", "-p", "-t", "s"]).contains(text)
-        });
+        let terminal = Tmux::open(name)?;
+        terminal.run(&["sh"]);
+        Some(Self(terminal))
     }
 
     /// Runs the program between two looks at the terminal's modes.
@@ -67,22 +23,22 @@ impl Shell {
             "cd {folder}; stty -a > before; HOME={folder} TMPDIR={folder} {program} drill \
              first-cadences --seed 3 --journal /dev/full --audio off {arguments}; echo $? > code; \
              stty -a > after\n",
-            folder = self.folder.display(),
+            folder = self.0.folder.display(),
             program = env!("CARGO_BIN_EXE_plagal"),
         );
-        std::fs::write(self.folder.join("run.sh"), script).expect("it can be written");
-        let line = format!(". {}/run.sh", self.folder.display());
-        self.press(&[&line, "Enter"]);
+        std::fs::write(self.0.folder.join("run.sh"), script).expect("it can be written");
+        let line = format!(". {}/run.sh", self.0.folder.display());
+        self.0.press(&[&line, "Enter"]);
     }
 
     fn read(&self, file: &str) -> Option<String> {
-        let text = std::fs::read_to_string(self.folder.join(file)).ok()?;
+        let text = std::fs::read_to_string(self.0.folder.join(file)).ok()?;
         text.ends_with('\n').then_some(text)
     }
 
     /// Sends the program a signal.
     fn signal(&self, name: &str) {
-        let folder = self.folder.display().to_string();
+        let folder = self.0.folder.display().to_string();
         for entry in std::fs::read_dir("/proc").expect("Linux has it").flatten() {
             let is_ours = std::fs::read_to_string(entry.path().join("cmdline"))
                 .is_ok_and(|line| line.starts_with(env!("CARGO_BIN_EXE_plagal")));
@@ -99,20 +55,13 @@ impl Shell {
 
     /// How many answers are in rescue files.
     fn rescued(&self) -> usize {
-        let entries = std::fs::read_dir(&self.folder).expect("it is there");
+        let entries = std::fs::read_dir(&self.0.folder).expect("it is there");
         let files = entries.flatten().filter(|entry| {
             let ending = entry.path().extension().map(std::ffi::OsStr::to_owned);
             ending.is_some_and(|ending| ending == "jsonl")
         });
         let lines = files.map(|file| std::fs::read_to_string(file.path()).unwrap_or_default());
         lines.map(|text| text.lines().count()).sum()
-    }
-}
-
-impl Drop for Shell {
-    fn drop(&mut self) {
-        self.tmux(&["kill-server"]);
-        let _ = std::fs::remove_dir_all(&self.folder);
     }
 }
 
@@ -130,16 +79,16 @@ fn all(name: &str, arguments: &str, states: &[State<'_>]) {
             };
             shell.run(arguments);
             for (press, shows) in *presses {
-                shell.press(
+                shell.0.press(
                     &press
                         .split(' ')
                         .filter(|key| !key.is_empty())
                         .collect::<Vec<_>>(),
                 );
-                shell.wait_for(shows);
+                shell.0.wait_for(shows);
             }
             shell.signal(signal);
-            shell.until("over", || shell.read("after").is_some());
+            shell.0.until("over", |_| shell.read("after").is_some());
             let about = format!("{name}, state {number}, {signal}");
             assert_eq!(shell.read("after"), shell.read("before"), "{about}");
             let told = shell.read("code").expect("a code");
