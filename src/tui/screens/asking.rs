@@ -34,6 +34,10 @@ const CHOICES: [char; 12] = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0', '
 /// The most characters that can be typed.
 const LONGEST: usize = 48;
 
+/// How many lines part what stands on the screen, and the least that a chart needs.
+const GAPS: u16 = 3;
+const LEAST_CHART: u16 = 4;
+
 const HINTS: [Hint; 10] = [
     ("Space", "again"),
     ("Left Right", "another chord"),
@@ -204,15 +208,19 @@ impl AskingScreen {
         let answers_height = self.answers_height(asking, body.width);
         let asked = vec![prompt(app, asking)];
         let prompt_height = parts::lines_of(asked.clone(), body.width).max(1);
-        let beside = answers_height + prompt_height + 4;
-        let height = chart.height(body.width, body.height.saturating_sub(beside));
+        let room = body
+            .height
+            .saturating_sub(answers_height + prompt_height + 1);
+        // Of a low screen the chart has the lines that would part it from the rest.
+        let gap = u16::from(room >= GAPS + LEAST_CHART);
+        let height = chart.height(body.width, room.saturating_sub(GAPS * gap));
         let [about, _, lines, _, prompt, _, answers, explained] = Layout::vertical([
             Constraint::Length(1),
-            Constraint::Length(1),
+            Constraint::Length(gap),
             Constraint::Length(height),
-            Constraint::Length(1),
+            Constraint::Length(gap),
             Constraint::Length(prompt_height),
-            Constraint::Length(1),
+            Constraint::Length(gap),
             Constraint::Length(answers_height),
             Constraint::Min(0),
         ])
