@@ -204,7 +204,7 @@ def ask(job):
         file = pathlib.Path(folder) / "question.wav"
         where = ["--key", question["key"], "--meter", question["meter"]]
         how = ["--tempo", str(question["tempo"]), "--sound", sound, "--texture", texture]
-        plagal(program, ["render", question["line"], *where, *how, "--seed", str(seed), "-o", str(file)])
+        plagal(program, ["render", "--force", question["line"], *where, *how, "--seed", str(seed), "-o", str(file)])
         samples, _ = librosa.load(file, sr=RATE, mono=True)
     spelled = plagal(program, ["spell", question["line"], *where, "--json"])[0]["chords"]
     beat = 60 / question["tempo"]

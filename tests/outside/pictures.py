@@ -32,7 +32,7 @@ def plagal(*arguments):
 
 def render(folder, *arguments):
     file = pathlib.Path(folder) / "line.wav"
-    plagal("render", LINE, "--key", "C", "-o", str(file), *arguments)
+    plagal("render", "--force", LINE, "--key", "C", "-o", str(file), *arguments)
     samples, rate = soundfile.read(file)
     assert rate == RATE
     return samples

@@ -39,7 +39,7 @@ def check(folder, tonic, meter_text, line):
     files = {}
     for ending in ("musicxml", "mid"):
         files[ending] = folder / f"line.{ending}"
-        plagal(["render", *common, "--tempo", "72", "-o", str(files[ending])])
+        plagal(["render", "--force", *common, "--tempo", "72", "-o", str(files[ending])])
 
     score = converter.parse(files["musicxml"])
     upper, lower = score.parts
