@@ -8,7 +8,7 @@ use super::context::Context;
 use super::failure::Failure;
 use super::options::whole;
 use super::plain;
-use super::practising::{Practising, settle, start, watch_ends};
+use super::practising::{Practising, end, start, watch_ends};
 use crate::practice::Start;
 use crate::tui::{self, Setup, Theme};
 
@@ -73,12 +73,8 @@ fn full_screen(
     };
     let signals = watch_ends()?;
     let (outcome, practice) = tui::run(setup, &signals);
-    settle(practice)?;
-    // A terminal that hung up fails in its own way; the signal says why.
-    signals
-        .ended()
-        .map_or(Ok(()), |signal| Err(Failure::Ended(signal)))?;
-    outcome.map_err(|error| terminal_failure(&error))
+    let outcome = outcome.map_err(|error| terminal_failure(&error));
+    end(practice, &signals, outcome)
 }
 
 fn terminal_failure(error: &io::Error) -> Failure {

@@ -36,7 +36,12 @@ pub(super) enum Failure {
     /// Answers are on no disk at all.
     Unsaved(Unsaved),
     /// A signal asked for the end.
-    Ended(u8),
+    Ended {
+        /// Its number.
+        signal: u8,
+        /// What there is to tell of answers that the journal refused.
+        refused: Option<Box<Self>>,
+    },
     /// The reader of standard output has enough.
     ClosedPipe,
 }
@@ -70,7 +75,7 @@ impl Failure {
         match self {
             Self::ClosedPipe => 0,
             // As shells count them.
-            Self::Ended(signal) => 128 + signal,
+            Self::Ended { signal, .. } => 128 + signal,
             Self::Found => 1,
             Self::Usage(_) => 2,
             Self::BadFiles(files) if files.iter().any(missing) => 66,
@@ -84,7 +89,12 @@ impl Failure {
     /// Tells the failure on standard error.
     pub(super) fn tell(&self, json: bool, style: Style) {
         match self {
-            Self::ClosedPipe | Self::Ended(_) | Self::Found => {}
+            Self::ClosedPipe | Self::Found => {}
+            Self::Ended { refused, .. } => {
+                if let Some(refused) = refused {
+                    refused.tell(json, style);
+                }
+            }
             Self::Usage(text) if json => tell(&Message::plain(summary(text)), json, style),
             Self::Usage(text) => {
                 let lines: Vec<String> = text.lines().map(|line| style.safe(line)).collect();

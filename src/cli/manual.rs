@@ -92,7 +92,10 @@ const EXIT_CODES: [(&str, &str); 9] = [
     ("66", "there is no such input"),
     ("69", "there is no sound device where one is indispensable"),
     ("73", "the output cannot be written"),
-    ("130", "interrupted"),
+    (
+        "130",
+        "interrupted; after another signal 128 and its number",
+    ),
     ("101", "a fault of the program itself"),
 ];
 

@@ -38,6 +38,7 @@ mod table;
 mod textures;
 
 use std::ffi::OsString;
+use std::io::Write;
 use std::process::ExitCode;
 
 use clap::{CommandFactory, Parser, Subcommand};
@@ -45,6 +46,8 @@ use clap::{CommandFactory, Parser, Subcommand};
 use context::Context;
 use failure::Failure;
 use options::Options;
+
+use crate::host::signals::die_of;
 
 /// Trains the ear to hear what each chord does in its key
 #[derive(Debug, Parser)]
@@ -131,6 +134,11 @@ fn finish(options: &Options, outcome: Result<(), Failure>) -> ExitCode {
         Err(failure) => {
             let style = options.style(&std::io::stderr());
             failure.tell(options.json, style);
+            if let Failure::Ended { signal, .. } = failure {
+                // As if it had not been noted: who waits for the program learns what ended it.
+                let _ = std::io::stdout().flush();
+                die_of(signal);
+            }
             ExitCode::from(failure.exit_code())
         }
     }

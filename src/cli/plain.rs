@@ -8,7 +8,7 @@ use std::time::Duration;
 use super::context::{Context, print};
 use super::failure::Failure;
 use super::plain_words::{self, Word};
-use super::practising::{Practising, settle, watch_ends};
+use super::practising::{Practising, end, watch_ends};
 use super::{plain_marks, plain_question, plain_reply};
 use crate::exercise::Exercise;
 use crate::host::clock;
@@ -46,10 +46,8 @@ pub(super) fn drill(
         instruction: "",
     };
     let outcome = run.drill();
-    let ended = run.signals.ended();
     // Whatever ended it: no answer may be lost.
-    settle(run.practice)?;
-    ended.map_or(outcome, |signal| Err(Failure::Ended(signal)))
+    end(run.practice, &run.signals, outcome)
 }
 
 /// The lines of standard input, read on a thread of their own.

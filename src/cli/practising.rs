@@ -153,11 +153,24 @@ pub(super) fn watch_ends() -> Result<Signals, Failure> {
     })
 }
 
-/// At the end: what the journal has refused is written somewhere, and told.
-pub(super) fn settle(mut practice: Practice) -> Result<(), Failure> {
-    match practice.settle() {
+/// At the end: what the journal has refused is written somewhere, and told. A signal that
+/// asked for the end is what ended it, whatever else went wrong: a terminal that hung up
+/// fails in its own way.
+pub(super) fn end(
+    mut practice: Practice,
+    signals: &Signals,
+    outcome: Result<(), Failure>,
+) -> Result<(), Failure> {
+    let settled = match practice.settle() {
         Ok(None) => Ok(()),
         Ok(Some(rescued)) => Err(Failure::Rescued(rescued)),
         Err(unsaved) => Err(Failure::Unsaved(unsaved)),
+    };
+    match signals.ended() {
+        Some(signal) => Err(Failure::Ended {
+            signal,
+            refused: settled.err().map(Box::new),
+        }),
+        None => settled.and(outcome),
     }
 }

@@ -3,12 +3,18 @@
 
 use std::io;
 
+use crossterm::Command;
+use crossterm::cursor::Show;
 use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste};
 use crossterm::execute;
-use crossterm::terminal::{Clear, ClearType, EnterAlternateScreen, enable_raw_mode};
+use crossterm::terminal::{
+    Clear, ClearType, EnterAlternateScreen, LeaveAlternateScreen, enable_raw_mode,
+};
 use ratatui::DefaultTerminal;
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
+
+use crate::host::signals::{owe_terminal, terminal_is_back};
 
 /// Takes the terminal.
 ///
@@ -29,14 +35,27 @@ pub(super) fn take() -> io::Result<DefaultTerminal> {
 }
 
 fn change() -> io::Result<()> {
+    owe_terminal(farewell());
     enable_raw_mode()?;
     execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)
+}
+
+/// What gives the screen back, for a signal that ends the trainer at once.
+fn farewell() -> String {
+    let mut text = String::new();
+    let written = DisableBracketedPaste
+        .write_ansi(&mut text)
+        .and_then(|()| LeaveAlternateScreen.write_ansi(&mut text))
+        .and_then(|()| Show.write_ansi(&mut text));
+    written.expect("a string takes everything");
+    text
 }
 
 /// Gives it back. Where it is gone there is nothing to give back to.
 pub(super) fn give_back() {
     let _ = execute!(io::stdout(), DisableBracketedPaste);
     let _ = ratatui::try_restore();
+    terminal_is_back();
 }
 
 /// Takes it again after a stop, and has everything drawn anew.

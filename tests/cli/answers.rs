@@ -90,6 +90,24 @@ fn merged(journal: &Path, from: &Path) -> u64 {
     told["added"].as_u64().expect("a number")
 }
 
+#[cfg(target_os = "linux")]
+#[test]
+fn a_device_that_is_full_is_told_as_a_full_disk() {
+    let folder = temporary("answers-full");
+    let output = drill(|command| {
+        command
+            .env("PLAGAL_JOURNAL", "/dev/full")
+            .env("PLAGAL_HOME", &folder)
+    });
+    assert_eq!(output.status.code(), Some(73));
+    let told = told(&output);
+    assert!(
+        told.contains("not saved to `/dev/full`: the disk is full"),
+        "{told}"
+    );
+    fs::remove_dir_all(&folder).expect("it was made above");
+}
+
 #[test]
 fn a_line_without_an_answer_is_not_taken_in() {
     let folder = temporary("answers-none");

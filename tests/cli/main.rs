@@ -7,11 +7,17 @@ mod basics;
 mod disks;
 mod drill_killed;
 #[cfg(target_os = "linux")]
+mod drive;
+#[cfg(target_os = "linux")]
 mod faults;
 mod library;
 mod mistakes;
 mod needs;
+#[cfg(target_os = "linux")]
+mod place;
 mod plain_drill;
+#[cfg(target_os = "linux")]
+mod power;
 mod progress;
 mod render;
 mod run;

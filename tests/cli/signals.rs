@@ -1,6 +1,7 @@
 //! Every signal that can be caught, in every state of a drill, in the full screen and line by
 //! line: the terminal is as before, the exit code tells the signal, and what was answered is
-//! kept although the journal's disk is full. Needs tmux.
+//! kept although the journal's disk is full. Needs tmux. `PLAGAL_SIGNALS=all` tries each
+//! signal in each state.
 
 use std::process::Command;
 
@@ -17,10 +18,11 @@ impl Shell {
         Some(Self(terminal))
     }
 
-    /// Runs the program between two looks at the terminal's modes.
+    /// Runs the program between two looks at the terminal's modes. The shell goes on whatever
+    /// the program dies of, and does not notice that it is stopped.
     fn run(&self, arguments: &str) {
         let script = format!(
-            "cd {folder}; stty -a > before; HOME={folder} TMPDIR={folder} {program} drill \
+            "trap : INT; set +m; cd {folder}; ulimit -c 0; stty -a > before; HOME={folder} TMPDIR={folder} {program} drill \
              first-cadences --seed 3 --journal /dev/full --audio off {arguments}; echo $? > code; \
              stty -a > after\n",
             folder = self.0.folder.display(),
@@ -65,60 +67,90 @@ impl Shell {
     }
 }
 
-const SIGNALS: [(&str, u8); 4] = [("INT", 2), ("TERM", 15), ("HUP", 1), ("QUIT", 3)];
+/// Every kind of end: asked for, by a clock or a limit, of Linux's own, of real time, and a
+/// fault.
+const SIGNALS: [(&str, u8); 16] = [
+    ("HUP", 1),
+    ("INT", 2),
+    ("QUIT", 3),
+    ("ABRT", 6),
+    ("BUS", 7),
+    ("USR1", 10),
+    ("SEGV", 11),
+    ("USR2", 12),
+    ("ALRM", 14),
+    ("TERM", 15),
+    ("XCPU", 24),
+    ("VTALRM", 26),
+    ("PROF", 27),
+    ("IO", 29),
+    ("PWR", 30),
+    ("RTMIN", 34),
+];
 
 /// What is pressed before the signal, what must then be on the screen, and how many answers
 /// were marked.
 type State<'a> = (&'a [(&'a str, &'a str)], usize);
 
+/// Tries each signal in one of the states, or in all of them with `PLAGAL_SIGNALS=all`.
 fn all(name: &str, arguments: &str, states: &[State<'_>]) {
-    for (number, (presses, answers)) in states.iter().enumerate() {
-        for (signal, code) in SIGNALS {
-            let Some(shell) = Shell::open(&format!("{name}-{number}-{signal}")) else {
-                return;
-            };
-            shell.run(arguments);
-            for (press, shows) in *presses {
-                shell.0.press(
-                    &press
-                        .split(' ')
-                        .filter(|key| !key.is_empty())
-                        .collect::<Vec<_>>(),
-                );
-                shell.0.wait_for(shows);
+    let in_all = std::env::var_os("PLAGAL_SIGNALS").is_some_and(|which| which == "all");
+    for (at, (signal, code)) in SIGNALS.into_iter().enumerate() {
+        for (number, state) in states.iter().enumerate() {
+            if in_all || at % states.len() == number {
+                let about = format!("{name}-{number}-{signal}");
+                if !one(&about, arguments, state, signal, code) {
+                    return;
+                }
             }
-            shell.signal(signal);
-            shell.0.until("over", |_| shell.read("after").is_some());
-            let about = format!("{name}, state {number}, {signal}");
-            assert_eq!(shell.read("after"), shell.read("before"), "{about}");
-            let told = shell.read("code").expect("a code");
-            // What had to be rescued is told before the signal.
-            let expected = if *answers > 0 { 73 } else { 128 + code };
-            assert_eq!(told.trim(), expected.to_string(), "{about}");
-            assert_eq!(shell.rescued(), *answers, "{about}");
         }
     }
 }
 
+/// Whether there is a terminal to try it in.
+fn one(about: &str, arguments: &str, state: &State<'_>, signal: &str, code: u8) -> bool {
+    let Some(shell) = Shell::open(about) else {
+        return false;
+    };
+    shell.run(arguments);
+    let (presses, answers) = state;
+    for (press, shows) in *presses {
+        let keys = press.split(' ').filter(|key| !key.is_empty());
+        shell.0.press(&keys.collect::<Vec<_>>());
+        shell.0.wait_for(shows);
+    }
+    shell.signal(signal);
+    shell.0.until("over", |_| shell.read("after").is_some());
+    assert_eq!(shell.read("after"), shell.read("before"), "{about}");
+    let told = shell.read("code").expect("a code");
+    assert_eq!(told.trim(), (128 + code).to_string(), "{about}");
+    assert_eq!(shell.rescued(), *answers, "{about}");
+    if arguments.is_empty() {
+        // The other screen is gone, and what was on the shell's own is there.
+        shell.0.wait_for("run.sh");
+    }
+    true
+}
+
 #[test]
 fn the_full_screen_gives_the_terminal_back_and_keeps_every_answer() {
+    let asked = ("", "1 of 12");
+    let marked = ("1", "It was ");
+    let again = ("Enter", "2 of 12");
     all(
         "screen",
         "",
         &[
-            (&[("", "1 of 12")], 0),
-            (&[("", "1 of 12"), ("?", "Help")], 0),
-            (&[("", "1 of 12"), ("1", "It was ")], 1),
-            (
-                &[("", "1 of 12"), ("1", "It was "), ("Enter", "2 of 12")],
-                1,
-            ),
+            (&[asked], 0),
+            (&[asked, ("?", "Help")], 0),
+            (&[asked, marked], 1),
+            (&[asked, marked, again], 1),
             (
                 &[
-                    ("", "1 of 12"),
-                    ("1", "It was "),
-                    ("Enter", "2 of 12"),
-                    ("1", "It was "),
+                    asked,
+                    marked,
+                    again,
+                    marked,
                     ("Escape", "The drill is over"),
                 ],
                 2,
@@ -129,12 +161,77 @@ fn the_full_screen_gives_the_terminal_back_and_keeps_every_answer() {
 
 #[test]
 fn the_plain_drill_keeps_every_answer() {
+    let asked = ("", "bar ");
+    let marked = ("1 Enter", "Enter goes on");
     all(
         "plain",
         "--plain",
         &[
-            (&[("", "bar ")], 0),
-            (&[("", "bar "), ("1 Enter", "Enter goes on")], 1),
+            (&[asked], 0),
+            (&[asked, ("b a s s Enter", "bass")], 0),
+            (&[asked, marked], 1),
+            (&[asked, marked, ("m i n e Enter", "mine")], 1),
+            (&[asked, marked, ("Enter 1 Enter", "2 answers are not")], 2),
         ],
     );
+}
+
+#[test]
+fn two_signals_at_once_give_the_terminal_back() {
+    let Some(shell) = Shell::open("twice") else {
+        return;
+    };
+    shell.run("");
+    shell.0.wait_for("1 of 12");
+    // While it is stopped both wait, as signals of real time do; then they come at once.
+    for signal in ["STOP", "RTMIN", "RTMIN", "CONT"] {
+        shell.signal(signal);
+    }
+    shell.0.until("over", |_| shell.read("after").is_some());
+    assert_eq!(shell.read("after"), shell.read("before"));
+    assert_eq!(shell.read("code").as_deref(), Some("162\n"));
+}
+
+/// Who waits for the program is told which signal ended it, as if it had died of it at once;
+/// and what ends nobody who handles failing writes does not end it.
+#[test]
+fn the_plain_drill_dies_of_the_signal_itself() {
+    use std::io::{BufRead, BufReader, Write};
+    use std::os::unix::process::ExitStatusExt;
+
+    let folder = crate::run::scratch();
+    for (signal, number) in SIGNALS {
+        let mut drill = crate::run::command(&["drill", "first-cadences", "--json", "--seed", "3"])
+            .env("PLAGAL_JOURNAL", folder.join("journal.jsonl"))
+            .stdin(std::process::Stdio::piped())
+            .stdout(std::process::Stdio::piped())
+            .stderr(std::process::Stdio::null())
+            .spawn()
+            .expect("the program starts");
+        let mut answers = drill.stdin.take().expect("it is piped");
+        let out = drill.stdout.take().expect("it is piped");
+        let mut lines = BufReader::new(out).lines().map_while(Result::ok);
+        let kill = |signal: &str| {
+            let mut kill = Command::new("kill");
+            kill.arg(format!("-{signal}")).arg(drill.id().to_string());
+            assert!(kill.status().expect("kill runs").success());
+        };
+        lines
+            .find(|line| line.contains("\"event\":\"question\""))
+            .expect("it asks");
+        kill("PIPE");
+        kill("XFSZ");
+        writeln!(answers, "1").expect("it still reads");
+        lines
+            .find(|line| line.contains("\"event\":\"mark\""))
+            .expect("it marks");
+        kill(signal);
+        let status = drill.wait().expect("it ends");
+        assert_eq!(
+            status.signal(),
+            Some(i32::from(number)),
+            "{signal}: {status}"
+        );
+    }
+    std::fs::remove_dir_all(folder).expect("it was made above");
 }

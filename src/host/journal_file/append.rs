@@ -5,6 +5,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use super::disk::{flush_names, make_folder_of, resolved};
+use super::doubt;
 use super::failure::{KeepError, Unsaved, WriteError};
 use super::forget;
 use super::lock::locked;
@@ -25,6 +26,9 @@ pub struct Mended {
 pub struct JournalFile {
     path: PathBuf,
     waiting: Vec<String>,
+    /// Whether some that wait may be in the journal: neither writing them nor taking them
+    /// back was done to its end.
+    is_in_doubt: bool,
     rescue: Rescue,
 }
 
@@ -45,6 +49,7 @@ impl JournalFile {
         let journal = Self {
             path: resolved(path),
             waiting: Vec::new(),
+            is_in_doubt: false,
             rescue: Rescue::new(session, folders),
         };
         let mended = if journal.path.exists() {
@@ -83,9 +88,10 @@ impl JournalFile {
         if self.waiting.is_empty() {
             return Ok(());
         }
-        match self.write(self.waiting.concat().as_bytes()) {
+        match self.write() {
             Ok(()) => {
                 self.waiting.clear();
+                self.is_in_doubt = false;
                 self.rescue.discard();
                 Ok(())
             }
@@ -132,18 +138,26 @@ impl JournalFile {
         })
     }
 
-    fn write(&self, lines: &[u8]) -> Result<(), WriteError> {
+    fn write(&mut self) -> Result<(), WriteError> {
         make_folder_of(&self.path)?;
         let mut file = locked(&self.path)?;
         let tail = tail::mend(&mut file, &self.path)?;
-        let written = file.write_all(lines).and_then(|()| file.sync_data());
+        let lines = if self.is_in_doubt {
+            doubt::missing(&self.path, &self.waiting)?
+        } else {
+            self.waiting.concat()
+        };
+        let written = file
+            .write_all(lines.as_bytes())
+            .and_then(|()| file.sync_data())
+            // Each time: another program may have put a new file under this name since.
+            .and_then(|()| flush_names(&self.path));
         if let Err(error) = written {
             // Half a line must not stay: the whole of it will be written again.
-            file.set_len(tail.length)?;
+            let is_back = file.set_len(tail.length).is_ok();
+            self.is_in_doubt |= !is_back && file.metadata().is_ok_and(|data| data.is_file());
             return Err(error.into());
         }
-        // Each time: another program may have put a new file under this name since.
-        flush_names(&self.path);
         Ok(())
     }
 }

@@ -55,35 +55,52 @@ pub(super) fn remove(path: &Path) -> io::Result<()> {
     }
 }
 
-/// Makes the folder of a file, and those above it, where they are missing: for their owner
-/// alone, as the XDG Base Directory Specification 0.8 asks of the base directories.
+/// Makes the folder of a file that is not there yet, and those above it, where they are
+/// missing: for their owner alone, as the XDG Base Directory Specification 0.8 asks of the
+/// base directories. All their names are on disk before the file is: nobody can tell later
+/// which of them an attempt that failed has made.
 pub(super) fn make_folder_of(path: &Path) -> io::Result<()> {
-    let folder = folder_of(path);
-    if folder.is_dir() {
+    if path.exists() {
         return Ok(());
     }
-    make_folder_of(folder)?;
     let mut builder = fs::DirBuilder::new();
     #[cfg(unix)]
     {
         use std::os::unix::fs::DirBuilderExt;
         builder.mode(0o700);
     }
-    match builder.create(folder) {
-        // Another program may have been quicker.
+    let folder = folder_of(path);
+    match builder.recursive(true).create(folder) {
+        // What is no folder there is told where the file is opened.
         Err(error) if error.kind() != io::ErrorKind::AlreadyExists => return Err(error),
         Ok(()) | Err(_) => {}
     }
-    flush_names(folder);
-    Ok(())
+    let above = folder.ancestors();
+    above
+        .filter(|folder| folder.parent().is_some())
+        .try_for_each(flush_names)
 }
 
-/// Makes the names beside `path` last, its own among them. Systems that cannot do it keep
-/// names by themselves, so a failure changes nothing.
-pub(super) fn flush_names(path: &Path) {
-    if let Ok(folder) = File::open(folder_of(path)) {
-        let _ = folder.sync_all();
+/// Makes the names beside `path` last, its own among them.
+///
+/// # Errors
+/// If the disk fails. A system that cannot do it keeps names by itself, or cannot be helped.
+pub(super) fn flush_names(path: &Path) -> io::Result<()> {
+    match File::open(folder_of(path)).and_then(|folder| folder.sync_all()) {
+        Err(error) if !is_unable(&error) => Err(error),
+        Ok(()) | Err(_) => Ok(()),
     }
+}
+
+/// Whether a folder cannot be flushed there, or not by us.
+fn is_unable(error: &io::Error) -> bool {
+    use io::ErrorKind::{InvalidInput, IsADirectory, PermissionDenied, Unsupported};
+    let kinds = [InvalidInput, IsADirectory, PermissionDenied, Unsupported];
+    #[cfg(unix)]
+    if error.raw_os_error() == Some(libc::EBADF) {
+        return true;
+    }
+    kinds.contains(&error.kind())
 }
 
 fn folder_of(path: &Path) -> &Path {

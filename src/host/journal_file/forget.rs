@@ -31,7 +31,7 @@ pub fn forget(path: &Path, learner: &str) -> Result<usize, WriteError> {
     fs::rename(shorter(path), path)?;
     // Nobody can tell whose the torn lines were; they held no whole answer.
     remove(&tail::aside(path))?;
-    flush_names(path);
+    flush_names(path)?;
     drop(journal);
     Ok(taken_out)
 }

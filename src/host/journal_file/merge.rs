@@ -130,11 +130,12 @@ pub fn merge(journal: &Path, from: &Path) -> Result<Merged, MergeError> {
     .map_err(MergeError::From)?;
     let written = file
         .write_all(added.as_bytes())
-        .and_then(|()| file.sync_data());
+        .and_then(|()| file.sync_data())
+        .and_then(|()| flush_names(journal));
     if let Err(error) = written {
-        file.set_len(tail.length)?;
+        // What stays for all that is whole or set aside, and known when it comes again.
+        let _ = file.set_len(tail.length);
         return Err(error.into());
     }
-    flush_names(journal);
     Ok(merged)
 }

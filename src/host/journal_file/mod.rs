@@ -3,6 +3,7 @@
 
 mod append;
 mod disk;
+mod doubt;
 mod failure;
 mod fold;
 mod forget;

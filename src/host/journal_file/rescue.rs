@@ -109,11 +109,11 @@ impl Kept {
             length: 0,
             answers: 0,
         };
-        kept.add(lines).inspect_err(|_| {
+        let added = kept.add(lines).and_then(|()| flush_names(path));
+        added.inspect_err(|_| {
             // Half of it would look like all of it.
             let _ = remove(path);
         })?;
-        flush_names(path);
         Ok(kept)
     }
 

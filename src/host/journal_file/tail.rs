@@ -70,8 +70,7 @@ fn keep_aside(torn: &[u8], path: &Path) -> io::Result<()> {
     kept.write_all(torn)?;
     kept.write_all(b"\n")?;
     kept.sync_data()?;
-    flush_names(path);
-    Ok(())
+    flush_names(path)
 }
 
 /// The bytes after the last line feed.
