@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 
 use divan::{Bencher, black_box};
 use plagal::devices::{Catalogue, DeviceId};
-use plagal::harmony::{Request, Sounding, progression};
+use plagal::harmony::{ChordInContext, Request, progression};
 use plagal::theory::{Key, Meter, Mode, PitchClass};
 
 fn main() {
@@ -55,5 +55,5 @@ fn judge_an_answer(bencher: Bencher) {
     let (wanted, mode) = &wishes()[0];
     let made = progression(&request(wanted, *mode, 8), &CATALOGUE, 1).expect("a progression");
     let answer = "V7/ii".parse().expect("a numeral");
-    bencher.bench(|| Sounding::of(black_box(&made.line), 3, *mode).judge(black_box(&answer)));
+    bencher.bench(|| ChordInContext::of(black_box(&made.line), 3, *mode).judge(black_box(&answer)));
 }

@@ -23,7 +23,12 @@ const TRIES: usize = 5;
 /// In as few voices as the manner has, and in one more only where no seat lets them say a
 /// chord or lead it cleanly: a number drawn by chance would tell which chords are not
 /// there, because a diminished seventh has no note to double for a fourth.
-pub(super) fn lead(palettes: &[Palette], bass: &[i32], manner: Manner, chance: &mut Chance) -> Way {
+pub(super) fn lead(
+    palettes: &[Palette],
+    bass: &[i32],
+    manner: Manner,
+    chance: &mut Chance,
+) -> Path {
     let voices = manner.voices();
     let mut search = Search {
         palettes,
@@ -56,7 +61,7 @@ struct Search<'s> {
     bass: &'s [i32],
     manner: Manner,
     chance: &'s mut Chance,
-    best: Option<Way>,
+    best: Option<Path>,
 }
 
 impl Search<'_> {
@@ -67,7 +72,7 @@ impl Search<'_> {
     }
 
     fn faults(&self) -> i32 {
-        self.best.as_ref().map_or(i32::MAX, Way::faults)
+        self.best.as_ref().map_or(i32::MAX, Path::faults)
     }
 
     fn attempt(&mut self, voices: usize, seat: i32) {
@@ -82,7 +87,7 @@ impl Search<'_> {
     /// Tries the seats in turn until nothing is left open.
     fn close(&mut self, voices: usize, first: i32) {
         for seat in first..first + i32::from(SEATS) {
-            if self.best.as_ref().is_some_and(Way::leaves_open) {
+            if self.best.as_ref().is_some_and(Path::leaves_open) {
                 self.attempt(voices, seat);
             }
         }
@@ -90,13 +95,13 @@ impl Search<'_> {
 }
 
 /// A way through the whole progression.
-pub(super) struct Way {
+pub(super) struct Path {
     /// One a chord.
     pub(super) candidates: Vec<Candidate>,
     cost: i32,
 }
 
-impl Way {
+impl Path {
     /// The weight of the faults that are left.
     pub(super) fn faults(&self) -> i32 {
         self.cost / FAULT
@@ -115,35 +120,35 @@ fn way(
     seat: i32,
     manner: Manner,
     chance: &mut Chance,
-) -> Way {
-    let mut layers: Vec<Layer> = Vec::new();
+) -> Path {
+    let mut columns: Vec<TrellisColumn> = Vec::new();
     for (index, palette) in palettes.iter().enumerate() {
         let sway = chance.below(2 * SWAY as u16 + 1) - SWAY;
         let taken = candidates(palette, bass[index], voices, seat + sway, manner);
-        let mut layer = Layer::new(taken);
-        for candidate in &mut layer.candidates {
+        let mut column = TrellisColumn::new(taken);
+        for candidate in &mut column.candidates {
             candidate.cost += chance.below(4);
             if candidate.count() != voices {
                 candidate.cost += UNEVEN;
             }
         }
-        match layers.last() {
-            None => layer.open(seat),
+        match columns.last() {
+            None => column.open(seat),
             Some(before) => {
                 let change = Change::new(
                     (&palettes[index - 1], bass[index - 1]),
                     (palette, bass[index]),
                 );
-                layer.reach(before, &change);
+                column.reach(before, &change);
             }
         }
-        layers.push(layer);
+        columns.push(column);
     }
-    trace(&layers)
+    trace(&columns)
 }
 
 /// The candidates of one chord, each with the least total that reaches it.
-struct Layer {
+struct TrellisColumn {
     candidates: Vec<Candidate>,
     totals: Vec<i32>,
     /// Index of the candidate before it on that way.
@@ -152,7 +157,7 @@ struct Layer {
     order: Vec<usize>,
 }
 
-impl Layer {
+impl TrellisColumn {
     fn new(candidates: Vec<Candidate>) -> Self {
         Self {
             candidates,
@@ -202,20 +207,20 @@ impl Layer {
 }
 
 /// Back along the best way.
-fn trace(layers: &[Layer]) -> Way {
-    let mut candidates = Vec::with_capacity(layers.len());
-    let Some(last) = layers.last() else {
-        return Way {
+fn trace(columns: &[TrellisColumn]) -> Path {
+    let mut candidates = Vec::with_capacity(columns.len());
+    let Some(last) = columns.last() else {
+        return Path {
             candidates,
             cost: 0,
         };
     };
     let mut at = last.order[0];
     let cost = last.totals[at];
-    for layer in layers.iter().rev() {
-        candidates.push(layer.candidates[at]);
-        at = layer.came_from[at];
+    for column in columns.iter().rev() {
+        candidates.push(column.candidates[at]);
+        at = column.came_from[at];
     }
     candidates.reverse();
-    Way { candidates, cost }
+    Path { candidates, cost }
 }

@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use super::chance::{Chance, Purpose};
-use super::leading::Way;
+use super::leading::Path;
 use super::manner::Manner;
 use super::palette::Palette;
 use super::passage::Span;
@@ -147,7 +147,7 @@ fn lead(
     raised: i32,
     manner: Manner,
     chance: &mut Chance,
-) -> (Vec<Pitch>, Way) {
+) -> (Vec<Pitch>, Path) {
     let register = bass_register(raised);
     let bass = bass::line(classes, &register, || chance.below(BASS_WHIM));
     let heights: Vec<i32> = bass.iter().map(|pitch| pitch.midi()).collect();

@@ -9,7 +9,7 @@ use super::line_arguments::{KeyedLine, LineArguments};
 use super::shelves;
 use super::table::table;
 use crate::devices::{Catalogue, DeviceId};
-use crate::harmony::{Progression, Sounding};
+use crate::harmony::{ChordInContext, Progression};
 use crate::theory::Notation;
 
 /// Spell numerals as chord symbols and notes
@@ -73,7 +73,7 @@ fn joined(devices: &[DeviceId]) -> String {
 fn spelled(keyed: KeyedLine, catalogue: &Catalogue, notation: Notation) -> Spelled {
     let KeyedLine { line, key, chords } = keyed;
     let functions: Vec<String> = (0..line.slots().len())
-        .map(|slot| Sounding::of(&line, slot, key.mode()).function(notation))
+        .map(|slot| ChordInContext::of(&line, slot, key.mode()).function(notation))
         .collect();
     let progression = Progression::new(key, line, catalogue);
     let line = &progression.line;

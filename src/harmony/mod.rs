@@ -11,7 +11,7 @@ mod role;
 
 pub use analysis::{Context, role, roles};
 pub use common::Common;
-pub use equivalence::{Sounding, Tier, current_name, plain_name, usual_name};
+pub use equivalence::{ChordInContext, Tier, current_name, plain_name, usual_name};
 pub use grammar::{Refusal, Request, Style, chorus_names, progression};
 pub use progression::Progression;
 pub use reading::{Analysis, Reading, analyse, namesakes};

@@ -68,99 +68,113 @@ pub enum Role {
     Chromatic,
 }
 
+/// All that is said of a role: a new one needs its variant and its line in [`Role::facts`].
+struct Facts {
+    area: Area,
+    /// In words, the target as `{}`.
+    words: &'static str,
+    target: Option<Degree>,
+    /// Where it resolves, if it is a dominant of any form.
+    leads_to: Option<Degree>,
+}
+
+impl Facts {
+    const fn new(area: Area, words: &'static str) -> Self {
+        Self {
+            area,
+            words,
+            target: None,
+            leads_to: None,
+        }
+    }
+
+    /// Named by a degree.
+    const fn of(self, target: Degree) -> Self {
+        Self {
+            target: Some(target),
+            ..self
+        }
+    }
+
+    /// Resolving to a degree.
+    const fn to(self, goal: Degree) -> Self {
+        Self {
+            leads_to: Some(goal),
+            ..self
+        }
+    }
+}
+
 impl Role {
+    fn facts(self) -> Facts {
+        use Area::{Away, Home, Pull};
+        let is_of_home = |target: Degree| target == Degree::TONIC;
+        match self {
+            Self::Tonic => Facts::new(Home, "tonic"),
+            Self::TonicSubstitute => Facts::new(Home, "tonic substitute"),
+            Self::BluesSeventh => Facts::new(Home, "resting seventh chord"),
+            Self::Subdominant => Facts::new(Away, "subdominant"),
+            Self::MinorSubdominant => Facts::new(Away, "minor subdominant"),
+            Self::Neapolitan => Facts::new(Away, "Neapolitan"),
+            Self::Subtonic => Facts::new(Away, "subtonic"),
+            Self::MinorDominant => Facts::new(Away, "minor dominant"),
+            Self::Borrowed => Facts::new(Away, "borrowed from the parallel mode"),
+            Self::SharpFourHalfDiminished => {
+                Facts::new(Away, "half-diminished on the raised fourth")
+            }
+            Self::Chromatic => Facts::new(Away, "chromatic chord"),
+            Self::RelatedTwo(target) if is_of_home(target) => {
+                Facts::new(Away, "related ii of the tritone substitute").of(target)
+            }
+            Self::RelatedTwo(target) => Facts::new(Away, "related ii of {}").of(target),
+            Self::OfKey(key) => Facts::new(Away, "chord of the key of {}").of(key),
+            Self::Dominant => Facts::new(Pull, "dominant").to(Degree::TONIC),
+            Self::LeadingTone => Facts::new(Pull, "leading-tone chord").to(Degree::TONIC),
+            Self::SuspendedDominant => Facts::new(Pull, "suspended dominant"),
+            Self::CadentialSixFour => Facts::new(Pull, "cadential six-four"),
+            Self::Backdoor => Facts::new(Pull, "backdoor dominant"),
+            Self::FallingDiminished => Facts::new(Pull, "falling diminished seventh"),
+            Self::CommonToneDiminished => Facts::new(Pull, "common-tone diminished seventh"),
+            Self::CommonToneAugmentedSixth => Facts::new(Pull, "common-tone augmented sixth"),
+            Self::AppliedDominant(target) => {
+                Facts::new(Pull, "dominant of {}").of(target).to(target)
+            }
+            Self::AppliedLeadingTone(target) => Facts::new(Pull, "leading-tone chord of {}")
+                .of(target)
+                .to(target),
+            Self::TritoneSubstitute(target) if is_of_home(target) => {
+                Facts::new(Pull, "tritone substitute of the dominant")
+                    .of(target)
+                    .to(target)
+            }
+            Self::TritoneSubstitute(target) => {
+                Facts::new(Pull, "tritone substitute, leading to {}")
+                    .of(target)
+                    .to(target)
+            }
+            Self::AugmentedSixth(target) => Facts::new(Pull, "augmented sixth of {}")
+                .of(target)
+                .to(target),
+        }
+    }
+
     /// Whether it is at home, away or pulls.
     #[must_use]
     pub fn area(self) -> Area {
-        match self {
-            Self::Tonic | Self::TonicSubstitute | Self::BluesSeventh => Area::Home,
-            Self::Subdominant
-            | Self::MinorSubdominant
-            | Self::Neapolitan
-            | Self::Subtonic
-            | Self::RelatedTwo(_)
-            | Self::Borrowed
-            | Self::MinorDominant
-            | Self::SharpFourHalfDiminished
-            | Self::OfKey(_)
-            | Self::Chromatic => Area::Away,
-            Self::Dominant
-            | Self::SuspendedDominant
-            | Self::CadentialSixFour
-            | Self::LeadingTone
-            | Self::AppliedDominant(_)
-            | Self::AppliedLeadingTone(_)
-            | Self::TritoneSubstitute(_)
-            | Self::AugmentedSixth(_)
-            | Self::CommonToneAugmentedSixth
-            | Self::Backdoor
-            | Self::FallingDiminished
-            | Self::CommonToneDiminished => Area::Pull,
-        }
+        self.facts().area
     }
 
     /// The degree that the chord leads to or belongs to, if it is named by one.
     #[must_use]
     pub fn target(self) -> Option<Degree> {
-        match self {
-            Self::AppliedDominant(target)
-            | Self::AppliedLeadingTone(target)
-            | Self::RelatedTwo(target)
-            | Self::TritoneSubstitute(target)
-            | Self::AugmentedSixth(target)
-            | Self::OfKey(target) => Some(target),
-            Self::Tonic
-            | Self::TonicSubstitute
-            | Self::Subdominant
-            | Self::MinorSubdominant
-            | Self::Neapolitan
-            | Self::Subtonic
-            | Self::Dominant
-            | Self::SuspendedDominant
-            | Self::CadentialSixFour
-            | Self::LeadingTone
-            | Self::MinorDominant
-            | Self::CommonToneAugmentedSixth
-            | Self::Backdoor
-            | Self::Borrowed
-            | Self::SharpFourHalfDiminished
-            | Self::FallingDiminished
-            | Self::CommonToneDiminished
-            | Self::BluesSeventh
-            | Self::Chromatic => None,
-        }
+        self.facts().target
     }
 
     /// The degree that a dominant resolves to, whatever its form: a dominant seventh, a
     /// leading-tone chord, a tritone substitute or an augmented sixth.
     #[must_use]
     pub fn leads_to(self) -> Option<Degree> {
-        match self {
-            Self::Dominant | Self::LeadingTone => Some(Degree::TONIC),
-            Self::AppliedDominant(target)
-            | Self::AppliedLeadingTone(target)
-            | Self::TritoneSubstitute(target)
-            | Self::AugmentedSixth(target) => Some(target),
-            Self::Tonic
-            | Self::TonicSubstitute
-            | Self::Subdominant
-            | Self::MinorSubdominant
-            | Self::Neapolitan
-            | Self::Subtonic
-            | Self::SuspendedDominant
-            | Self::CadentialSixFour
-            | Self::MinorDominant
-            | Self::RelatedTwo(_)
-            | Self::CommonToneAugmentedSixth
-            | Self::Backdoor
-            | Self::Borrowed
-            | Self::SharpFourHalfDiminished
-            | Self::FallingDiminished
-            | Self::CommonToneDiminished
-            | Self::BluesSeventh
-            | Self::OfKey(_)
-            | Self::Chromatic => None,
-        }
+        self.facts().leads_to
     }
 
     /// The role in words, its target as a numeral of the mode.
@@ -171,41 +185,11 @@ impl Role {
 
     /// The role in words, its target as `named` says.
     pub(crate) fn words_naming(self, named: impl Fn(Degree) -> String) -> String {
-        match self {
-            Self::Tonic => "tonic".to_owned(),
-            Self::TonicSubstitute => "tonic substitute".to_owned(),
-            Self::Subdominant => "subdominant".to_owned(),
-            Self::MinorSubdominant => "minor subdominant".to_owned(),
-            Self::Neapolitan => "Neapolitan".to_owned(),
-            Self::Subtonic => "subtonic".to_owned(),
-            Self::Dominant => "dominant".to_owned(),
-            Self::SuspendedDominant => "suspended dominant".to_owned(),
-            Self::CadentialSixFour => "cadential six-four".to_owned(),
-            Self::LeadingTone => "leading-tone chord".to_owned(),
-            Self::MinorDominant => "minor dominant".to_owned(),
-            Self::AppliedDominant(target) => format!("dominant of {}", named(target)),
-            Self::AppliedLeadingTone(target) => format!("leading-tone chord of {}", named(target)),
-            Self::RelatedTwo(target) if target == Degree::TONIC => {
-                "related ii of the tritone substitute".to_owned()
-            }
-            Self::RelatedTwo(target) => format!("related ii of {}", named(target)),
-            Self::TritoneSubstitute(target) if target == Degree::TONIC => {
-                "tritone substitute of the dominant".to_owned()
-            }
-            Self::TritoneSubstitute(target) => {
-                format!("tritone substitute, leading to {}", named(target))
-            }
-            Self::AugmentedSixth(target) => format!("augmented sixth of {}", named(target)),
-            Self::CommonToneAugmentedSixth => "common-tone augmented sixth".to_owned(),
-            Self::Backdoor => "backdoor dominant".to_owned(),
-            Self::Borrowed => "borrowed from the parallel mode".to_owned(),
-            Self::SharpFourHalfDiminished => "half-diminished on the raised fourth".to_owned(),
-            Self::FallingDiminished => "falling diminished seventh".to_owned(),
-            Self::CommonToneDiminished => "common-tone diminished seventh".to_owned(),
-            Self::BluesSeventh => "resting seventh chord".to_owned(),
-            Self::OfKey(target) => format!("chord of the key of {}", named(target)),
-            Self::Chromatic => "chromatic chord".to_owned(),
-        }
+        let Facts { words, target, .. } = self.facts();
+        target.map_or_else(
+            || words.to_owned(),
+            |target| words.replace("{}", &named(target)),
+        )
     }
 }
 

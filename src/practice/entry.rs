@@ -1,6 +1,6 @@
 //! From an answered question to the journal's entry.
 
-use crate::harmony::Sounding;
+use crate::harmony::ChordInContext;
 use crate::journal::{Entry, FORMAT, SlotAnswer};
 use crate::quiz::{Answered, Ask, Hardness, Mark};
 use crate::scorer::{difficulty, key_setting};
@@ -53,7 +53,7 @@ pub(super) fn entry(answered: &Answered, circumstances: &Circumstances<'_>) -> E
 
 fn slot_answer(ask: &Ask, mark: &Mark) -> SlotAnswer {
     let sounding = ask.chord();
-    let of_chord = |text: fn(&Sounding) -> String| sounding.map(text).unwrap_or_default();
+    let of_chord = |text: fn(&ChordInContext) -> String| sounding.map(text).unwrap_or_default();
     SlotAnswer {
         slot: ask.slot().unwrap_or(0) as u32,
         devices: ask.devices().to_vec(),

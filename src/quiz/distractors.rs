@@ -13,7 +13,7 @@ use super::drill::{Asked, Drill};
 use super::question::Question;
 use super::weighted_sampling::drawn;
 use crate::devices::{Catalogue, Device, DeviceId, Expansion};
-use crate::harmony::{Common, Context, Sounding, chorus_names, current_name, usual_name};
+use crate::harmony::{ChordInContext, Common, Context, chorus_names, current_name, usual_name};
 use crate::theory::{Key, Mode, Numeral};
 
 /// The names that can be put on offer in one question of a drill.
@@ -60,7 +60,7 @@ impl Names {
     pub(super) fn offered(
         &self,
         slot: usize,
-        sounding: &Sounding,
+        sounding: &ChordInContext,
         question: &Question,
         count: usize,
         random: &mut ChaCha8Rng,
@@ -73,7 +73,7 @@ impl Names {
             if chosen.len() == count {
                 break;
             }
-            let offered = Sounding::new(naming.name(numeral), context.clone());
+            let offered = ChordInContext::new(naming.name(numeral), context.clone());
             if !sounding.is_as_good(&offered) && !chosen.iter().any(|one| one.is_as_good(&offered))
             {
                 chosen.push(offered);
@@ -128,11 +128,15 @@ fn add(names: &mut Vec<(Numeral, f64)>, name: Numeral, weight: f64) {
 }
 
 /// The right answer in the manner of the others, if it is right under that name too.
-fn right(sounding: &Sounding, naming: &DistractorNaming, context: &Context) -> Sounding {
+fn right(
+    sounding: &ChordInContext,
+    naming: &DistractorNaming,
+    context: &Context,
+) -> ChordInContext {
     let usual = sounding.usual();
     let named = naming.name(usual.clone());
     let is_right = sounding.judge(&named).is_right();
-    Sounding::new(if is_right { named } else { usual }, context.clone())
+    ChordInContext::new(if is_right { named } else { usual }, context.clone())
 }
 
 /// A chord of a device, spelled out, with how often it is asked.

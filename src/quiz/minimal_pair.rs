@@ -2,7 +2,7 @@
 
 use super::material::Material;
 use crate::devices::{Catalogue, Device, DeviceId, Expansion};
-use crate::harmony::{Progression, Sounding};
+use crate::harmony::{ChordInContext, Progression};
 use crate::theory::{Line, Numeral, Slot};
 
 /// The line with as few chords changed, and at most so many, as turn its device into one of
@@ -63,7 +63,7 @@ fn replaced(material: Material<'_>, expansion: &Expansion, most: usize) -> Vec<(
             let mut slots: Vec<Slot> = line.slots().to_vec();
             let mut changes = 0;
             for (chord, slot) in chords.iter().zip(from..) {
-                let kept = Sounding::of(line, slot, material.progression.key.mode())
+                let kept = ChordInContext::of(line, slot, material.progression.key.mode())
                     .judge(chord)
                     .is_right();
                 if !kept {

@@ -28,7 +28,7 @@ use same_notes::other_names;
 
 /// A chord of a line in its context, ready to judge answers.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Sounding {
+pub struct ChordInContext {
     /// The chord as the line has it.
     pub truth: Numeral,
     /// What it does there.
@@ -39,7 +39,7 @@ pub struct Sounding {
     names: Vec<Numeral>,
 }
 
-impl Sounding {
+impl ChordInContext {
     /// The chord in `slot` of a line. What follows the last chord is the first.
     #[must_use]
     pub fn of(line: &Line, slot: usize, mode: Mode) -> Self {
@@ -138,11 +138,11 @@ impl Sounding {
     ///
     /// # Examples
     /// ```
-    /// use plagal::harmony::{Sounding, Tier};
+    /// use plagal::harmony::{ChordInContext, Tier};
     /// use plagal::theory::{BareSix, Line, Meter, Mode};
     ///
     /// let line = Line::read("I | V7/ii | ii7 | V7", Meter::FourFour, BareSix::AddedSixth)?;
-    /// let asked = Sounding::of(&line, 1, Mode::Major);
+    /// let asked = ChordInContext::of(&line, 1, Mode::Major);
     /// assert_eq!(asked.judge(&"V/ii".parse()?), Tier::Right);
     /// assert_eq!(asked.judge(&"vii°7/ii".parse()?), Tier::OtherForm);
     /// assert_eq!(asked.judge(&"V7/V".parse()?), Tier::WrongTarget);

@@ -102,26 +102,7 @@ pub(super) fn usual_in(chord: &Numeral, chord_role: Role, context: &Context) -> 
                 bass: None,
             }
         }
-        Role::AppliedDominant(_)
-        | Role::AppliedLeadingTone(_)
-        | Role::SuspendedDominant
-        | Role::Tonic
-        | Role::TonicSubstitute
-        | Role::Subdominant
-        | Role::MinorSubdominant
-        | Role::Subtonic
-        | Role::Dominant
-        | Role::LeadingTone
-        | Role::MinorDominant
-        | Role::RelatedTwo(_)
-        | Role::TritoneSubstitute(_)
-        | Role::Backdoor
-        | Role::Borrowed
-        | Role::SharpFourHalfDiminished
-        | Role::FallingDiminished
-        | Role::CommonToneDiminished
-        | Role::BluesSeventh
-        | Role::Chromatic => Numeral::roman(root, quality),
+        _ => Numeral::roman(root, quality),
     }
 }
 
@@ -266,27 +247,7 @@ pub(super) fn spellings(chord: &Numeral, chord_role: Role, context: &Context) ->
         Role::TritoneSubstitute(target) | Role::AugmentedSixth(target) => {
             over(substitute, target, context)
         }
-        Role::RelatedTwo(_)
-        | Role::OfKey(_)
-        | Role::Tonic
-        | Role::TonicSubstitute
-        | Role::Subdominant
-        | Role::MinorSubdominant
-        | Role::Neapolitan
-        | Role::Subtonic
-        | Role::Dominant
-        | Role::SuspendedDominant
-        | Role::CadentialSixFour
-        | Role::LeadingTone
-        | Role::MinorDominant
-        | Role::CommonToneAugmentedSixth
-        | Role::Backdoor
-        | Role::Borrowed
-        | Role::SharpFourHalfDiminished
-        | Role::FallingDiminished
-        | Role::CommonToneDiminished
-        | Role::BluesSeventh
-        | Role::Chromatic => return vec![plain],
+        _ => return vec![plain],
     };
     vec![applied, plain]
 }

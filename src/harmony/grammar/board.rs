@@ -3,8 +3,9 @@
 use rand::Rng;
 
 use super::bridge::bridge;
+use super::chord::Chord;
 use super::rhythm::Cell;
-use super::vocabulary::{Chord, Vocabulary};
+use super::vocabulary::Vocabulary;
 
 pub(super) struct Board<'a> {
     pub(super) vocabulary: &'static Vocabulary,

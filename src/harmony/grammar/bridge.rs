@@ -3,7 +3,8 @@
 
 use rand::{Rng, RngExt};
 
-use super::vocabulary::{Chord, Vocabulary};
+use super::chord::Chord;
+use super::vocabulary::Vocabulary;
 
 /// Draws a filler for each place between `from` and `to`, either of which may be open:
 /// indices into the vocabulary. `favour` weighs a filler in a place of the gap. Nothing

@@ -4,7 +4,8 @@ use rand::{Rng, RngExt};
 
 use super::board::Board;
 use super::bridge::draw;
-use super::vocabulary::{Chord, Vocabulary};
+use super::chord::Chord;
+use super::vocabulary::Vocabulary;
 use crate::devices::Kind;
 use crate::theory::{Degree, Head, IntervalClass, Mode, Numeral, Quality};
 

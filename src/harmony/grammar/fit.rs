@@ -4,55 +4,14 @@
 //! stand as well as the wanted one, so that neither its length nor the place of the asked
 //! chord tells which of them it is.
 
-use super::vocabulary::{Chord, Vocabulary};
+use super::chord::Chord;
+use super::paths::{FAR, Fillers, Paths};
+use super::vocabulary::Vocabulary;
 use crate::devices::{Device, Expansion};
 use crate::theory::{Degree, Numeral};
 
-/// Cells before or after a device beyond which a path is always found.
-const FAR: usize = 12;
-
-/// Sets of fillers, one bit each.
-type Fillers = u32;
-
-/// Paths of every short length between home and the fillers.
-pub(super) struct Paths {
-    /// `from_home[k]`: fillers reached from home in k steps.
-    from_home: Vec<Fillers>,
-    /// `to_home[k]`: fillers from which home is reached in k steps.
-    to_home: Vec<Fillers>,
-}
-
-impl Paths {
-    pub(super) const NONE: Self = Self {
-        from_home: Vec::new(),
-        to_home: Vec::new(),
-    };
-
-    pub(super) fn new(vocabulary: &Vocabulary) -> Self {
-        let fillers = &vocabulary.fillers;
-        let step = |set: Fillers, onward: bool| {
-            let mut next = 0;
-            for (one, from) in fillers.iter().enumerate() {
-                for (other, to) in fillers.iter().enumerate() {
-                    let (known, new) = if onward { (one, other) } else { (other, one) };
-                    if set & 1 << known != 0 && vocabulary.weight(from, to) > 0.0 {
-                        next |= 1 << new;
-                    }
-                }
-            }
-            next
-        };
-        let (mut from_home, mut to_home) = (vec![1], vec![1]);
-        for k in 0..FAR {
-            from_home.push(step(from_home[k], true));
-            to_home.push(step(to_home[k], false));
-        }
-        Self { from_home, to_home }
-    }
-}
-
 /// One expansion with one of its own chords asked.
-struct Way {
+struct Placement {
     /// Chords before the asked one and after it, within the expansion.
     before: usize,
     after: usize,
@@ -63,14 +22,14 @@ struct Way {
 
 /// Every place where a device can stand.
 pub(super) struct Fit {
-    ways: Vec<Way>,
+    placements: Vec<Placement>,
 }
 
 impl Fit {
     /// Nothing for a device that stands only at the beginning or the end of a line.
     pub(super) fn of(device: &Device, vocabulary: &Vocabulary) -> Option<Self> {
         let paths = &vocabulary.paths;
-        let mut ways = Vec::new();
+        let mut placements = Vec::new();
         let free = |expansion: &&Expansion| !expansion.at_start && !expansion.at_end;
         for expansion in device.expansions_in(vocabulary.mode).filter(free) {
             let mut chords = expansion.chords();
@@ -79,14 +38,14 @@ impl Fit {
             let mut begins = begins(&first.numeral, vocabulary, paths);
             let mut ends = ends(&last.numeral, vocabulary, paths);
             if is_there_and_back(expansion, vocabulary) {
-                // Home, a chord, home, and the same once more would be dull.
+                // Home, a chord, home, and the same once more would repeat itself.
                 begins &= !(1 << 2);
                 ends &= !(1 << 2);
             }
             for offset in 0..expansion.own.len() {
                 let before = expansion.before.len() + offset;
                 let after = expansion.len() - before - 1;
-                ways.push(Way {
+                placements.push(Placement {
                     before,
                     after,
                     begins,
@@ -94,17 +53,18 @@ impl Fit {
                 });
             }
         }
-        (!ways.is_empty()).then_some(Self { ways })
+        (!placements.is_empty()).then_some(Self { placements })
     }
 
     /// Whether one of the device's own chords can stand in cell `at` of `cells`.
     pub(super) fn stands(&self, at: usize, cells: usize) -> bool {
-        self.ways.iter().any(|way| {
-            let before = at.checked_sub(way.before);
-            let after = (cells - 1 - at).checked_sub(way.after);
+        self.placements.iter().any(|placement| {
+            let before = at.checked_sub(placement.before);
+            let after = (cells - 1 - at).checked_sub(placement.after);
             match (before, after) {
                 (Some(before), Some(after)) => {
-                    way.begins & 1 << before.min(FAR) != 0 && way.ends & 1 << after.min(FAR) != 0
+                    placement.begins & 1 << before.min(FAR) != 0
+                        && placement.ends & 1 << after.min(FAR) != 0
                 }
                 (None, _) | (_, None) => false,
             }

@@ -9,14 +9,17 @@
 mod blues;
 mod board;
 mod bridge;
+mod chord;
 mod colour;
-mod dull;
 mod ends;
 mod fit;
 mod form;
+mod line_rejection;
 mod motion;
+mod paths;
 mod plan;
 mod refusal;
+mod request;
 mod rhythm;
 mod tile;
 mod vocabulary;
@@ -27,31 +30,12 @@ use rand_chacha::rand_core::SeedableRng;
 
 use super::progression::Progression;
 use crate::devices::{Catalogue, Device, DeviceId, Expansion, Family};
-use crate::theory::{Degree, Key, Line, Meter, Mode, Numeral, Slot};
+use crate::theory::{Degree, Line, Mode, Numeral, Slot};
 use plan::{Frame, Plan, Planner};
 
 pub use colour::Style;
 pub use refusal::Refusal;
-
-/// What a progression should be.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Request<'a> {
-    /// The device that must be there.
-    pub wanted: &'a DeviceId,
-    /// Devices that may be there too. Those of cadences, of the minor mode and of form
-    /// always may.
-    pub company: &'a [DeviceId],
-    /// Devices that must not be there.
-    pub never: &'a [DeviceId],
-    /// The home key.
-    pub key: Key,
-    /// The metre of all bars.
-    pub meter: Meter,
-    /// 2 to 32.
-    pub bars: u32,
-    /// The styles that lines are coloured in; all of them if none is named.
-    pub styles: &'a [Style],
-}
+pub use request::Request;
 
 /// Frames that are drawn before a request is refused, and draws within each. Many draws
 /// in one frame keep the places and lengths of chords the same for every device.

@@ -1,6 +1,6 @@
 //! Steps to and from chords outside the key, weighed by what the chords are.
 
-use super::vocabulary::Chord;
+use super::chord::Chord;
 use crate::devices::Kind;
 use crate::theory::Degree;
 

@@ -5,13 +5,15 @@ use rand::{Rng, RngExt};
 
 use super::board::Board;
 use super::bridge::draw;
-use super::dull::{has_bad_seam, has_weak_six_four, is_dull};
+use super::chord::Chord;
 use super::ends::Openings;
 use super::fit::Fit;
+use super::line_rejection::{has_bad_seam, has_weak_six_four, repeats_itself};
+use super::request::Request;
 use super::rhythm::Cell;
 use super::tile::{self, Planting, Room};
-use super::vocabulary::{Chord, Vocabulary};
-use super::{Request, ends, form, rhythm};
+use super::vocabulary::Vocabulary;
+use super::{ends, form, rhythm};
 use crate::devices::{Catalogue, Device, Expansion, Rule};
 use crate::harmony::common::Common;
 
@@ -170,7 +172,7 @@ impl<'a> Planner<'a> {
         ends::cadence(&mut board, random);
         ends::pause_phrases(&mut board, random);
         let chords = board.fill(random)?;
-        let sound = !is_dull(&chords, cells)
+        let sound = !repeats_itself(&chords, cells)
             && !has_weak_six_four(&chords, cells)
             && !has_bad_seam(&chords, cells, self.vocabulary);
         sound.then_some(Plan { chords, focus })

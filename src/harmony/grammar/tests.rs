@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::devices::{Kind, Shape};
-use crate::theory::{Degree, Quality};
+use crate::theory::{Degree, Key, Meter, Quality};
 
 fn c(mode: Mode) -> Key {
     Key::new(crate::theory::PitchClass::C, mode).expect("C has few accidentals")

@@ -2,7 +2,8 @@
 
 use std::ops::Range;
 
-use super::vocabulary::{Chord, Vocabulary};
+use super::chord::Chord;
+use super::vocabulary::Vocabulary;
 use crate::devices::{Device, Expansion, Kind};
 use crate::harmony::common::Common;
 use crate::theory::{Degree, Numeral};

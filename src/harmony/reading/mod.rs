@@ -10,7 +10,7 @@ mod spelling;
 pub use namesake::namesakes;
 
 use super::analysis::{Context, role};
-use super::equivalence::Sounding;
+use super::equivalence::ChordInContext;
 use super::role::Role;
 use crate::devices::{Catalogue, Occurrence, Shape};
 use crate::theory::{Head, Key, Mode, Numeral, Symbol};
@@ -84,7 +84,7 @@ const ELSEWHERE: f64 = 0.06;
 /// The readings of a chord: its own name, the names that stand beside it, and those that
 /// its notes bear elsewhere.
 fn readings(chord: &Numeral, context: &Context) -> Vec<Reading> {
-    let sounding = Sounding::new(chord.clone(), context.clone());
+    let sounding = ChordInContext::new(chord.clone(), context.clone());
     let mut all = vec![Reading {
         numeral: named(chord, &sounding),
         role: sounding.role,
@@ -119,7 +119,7 @@ fn readings(chord: &Numeral, context: &Context) -> Vec<Reading> {
 }
 
 /// The chord with its own quality and bass under its usual name.
-fn named(chord: &Numeral, sounding: &Sounding) -> Numeral {
+fn named(chord: &Numeral, sounding: &ChordInContext) -> Numeral {
     let usual = sounding.usual();
     let same_root = Shape::acting(&usual).root == Shape::acting(chord).root;
     if let (Head::Roman { root, .. }, Some(target)) = (usual.head, usual.target)

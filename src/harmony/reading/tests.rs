@@ -120,7 +120,7 @@ fn what_devices_are_made_of_is_read_back_from_symbols() {
                 };
                 let analysis = analyse(&symbols, key, &catalogue);
                 for (at, found) in analysis.numerals().enumerate() {
-                    let sounding = Sounding::of(&line, at, mode);
+                    let sounding = ChordInContext::of(&line, at, mode);
                     if !sounding.judge(found).is_right() {
                         let truth = &sounding.truth;
                         wrong.insert(format!("{}: {line}: {truth} read as {found}", device.id));

@@ -4,7 +4,7 @@ use std::fmt;
 
 use super::fairness::{Blind, Unfair};
 use crate::devices::{Catalogue, DeviceId};
-use crate::harmony::{Sounding, Tier};
+use crate::harmony::{ChordInContext, Tier};
 use crate::quiz::material::Material;
 use crate::theory::{BareSix, Line, NotADegree, Notation, NumeralError};
 
@@ -139,7 +139,7 @@ pub trait Form {
     }
 
     /// The chord that is asked, in its context.
-    fn chord(&self) -> Option<&Sounding> {
+    fn chord(&self) -> Option<&ChordInContext> {
         None
     }
 

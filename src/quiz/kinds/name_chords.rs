@@ -4,7 +4,7 @@ use rand_chacha::ChaCha8Rng;
 
 use super::suited::{tested, unsuited};
 use crate::devices::Catalogue;
-use crate::harmony::Sounding;
+use crate::harmony::ChordInContext;
 use crate::quiz::ask::{Ask, ChordAsk};
 use crate::quiz::distractors::Names;
 use crate::quiz::drill::{Asked, Drill};
@@ -46,7 +46,7 @@ fn chord(
     slot: usize,
     random: &mut ChaCha8Rng,
 ) -> Ask {
-    let sounding = Sounding::of(&question.progression.line, slot, question.key().mode());
+    let sounding = ChordInContext::of(&question.progression.line, slot, question.key().mode());
     let choices = names.map_or_else(Vec::new, |names| {
         names.offered(slot, &sounding, question, drill.answers, random)
     });

@@ -5,7 +5,7 @@ use super::*;
 use crate::devices::Catalogue;
 use crate::devices::DeviceId;
 use crate::exercise::{Exercise, Known};
-use crate::harmony::{Progression, Sounding};
+use crate::harmony::{ChordInContext, Progression};
 use crate::quiz::Drill;
 use crate::quiz::{Ask, ChordAsk, SlotsAsk, Unfair};
 use crate::theory::{BareSix, Key, Line, Meter, Mode, Numeral, PitchClass};
@@ -39,7 +39,7 @@ fn numerals(texts: &[&str]) -> Vec<Numeral> {
 }
 
 /// Makes a question ask for one chord, with these names on offer.
-fn ask(question: &mut Question, slot: usize, truth: Sounding, choices: &[&str]) {
+fn ask(question: &mut Question, slot: usize, truth: ChordInContext, choices: &[&str]) {
     question.asks = vec![Ask::Chord(ChordAsk::new(
         slot,
         truth,
@@ -58,7 +58,7 @@ fn question(catalogue: &Catalogue, drill: &Drill, text: &str, slot: usize) -> Qu
         focus: Some(slot),
         ..Progression::new(key, line, catalogue)
     };
-    let sounding = Sounding::of(&question.progression.line, slot, Mode::Major);
+    let sounding = ChordInContext::of(&question.progression.line, slot, Mode::Major);
     ask(&mut question, slot, sounding, &["I", "V7/ii", "V7/V", "IV"]);
     question
 }
@@ -86,7 +86,7 @@ fn unfair(change: impl FnOnce(&mut Question)) -> Vec<Unfair> {
 
 fn offering(choices: &[&str]) -> Vec<Unfair> {
     unfair(|question| {
-        let truth = Sounding::of(&question.progression.line, 1, Mode::Major);
+        let truth = ChordInContext::of(&question.progression.line, 1, Mode::Major);
         ask(question, 1, truth, choices);
     })
 }
@@ -120,7 +120,7 @@ fn another_name_of_the_same_standing_may_not_be_offered_as_wrong() {
     let sorts = unfair(|question| {
         let line = "I | iv | ii7 | V7 | I | %";
         let line = Line::read(line, Meter::FourFour, BareSix::AddedSixth).expect("a line");
-        let elsewhere = Sounding::of(&line, 1, Mode::Major);
+        let elsewhere = ChordInContext::of(&line, 1, Mode::Major);
         ask(question, 1, elsewhere, &["I", "V7/ii", "V7/V", "IV"]);
     });
     assert_eq!(sorts, [Unfair::NoRightAnswer, Unfair::Untrue]);

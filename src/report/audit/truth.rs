@@ -8,7 +8,7 @@
 use serde::Serialize;
 
 use super::case::{Cases, Read, Subject, share};
-use crate::harmony::{Analysis, Progression, Sounding, analyse};
+use crate::harmony::{Analysis, ChordInContext, Progression, analyse};
 use crate::theory::{Chord, Notation, Symbol};
 
 /// How far the analyser agrees.
@@ -59,7 +59,7 @@ impl TruthExaminer {
         self.questions += 1;
         let before = self.disagreements.count();
         for (slot, at) in read.chord_of.iter().enumerate() {
-            let told = Sounding::of(&progression.line, slot, progression.key.mode());
+            let told = ChordInContext::of(&progression.line, slot, progression.key.mode());
             let reading = &read.analysis.readings[*at][0];
             self.chords += 1;
             if told.judge(&reading.numeral).is_right() {

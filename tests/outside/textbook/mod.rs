@@ -9,7 +9,7 @@ use std::ops::Range;
 
 use super::tables::rows;
 use plagal::devices::{Catalogue, DeviceId};
-use plagal::harmony::{Sounding, Tier};
+use plagal::harmony::{ChordInContext, Tier};
 use plagal::theory::{BareSix, Line, Meter, Mode, Numeral};
 
 #[test]
@@ -60,7 +60,7 @@ fn fault(kind: &str, text: &str, wanted: &str) -> Option<String> {
         }
         "accepts" => {
             let answer: Numeral = wanted.parse().expect("the book's numeral is read");
-            let tier = Sounding::of(&line, marked.start, mode).judge(&answer);
+            let tier = ChordInContext::of(&line, marked.start, mode).judge(&answer);
             (!matches!(tier, Tier::Right | Tier::OtherName)).then(|| format!("marked {tier:?}"))
         }
         other => panic!("no kind of case: {other}"),

@@ -50,7 +50,7 @@ impl Path<'_> {
     /// The cheapest line of `count` notes, the first of them fixed. What is as good is
     /// drawn.
     fn find(&self, count: usize, chance: &mut Chance) -> Vec<Pitch> {
-        let mut ways: Vec<Way> = vec![Way {
+        let mut lines: Vec<Steps> = vec![Steps {
             notes: vec![self.from],
             cost: 0,
         }];
@@ -60,15 +60,16 @@ impl Path<'_> {
                 .iter()
                 .map(|(_, cost)| cost + chance.below(10))
                 .collect();
-            ways = places
+            lines = places
                 .iter()
                 .zip(costs)
-                .filter_map(|((pitch, _), cost)| best(&ways, *pitch, cost))
+                .filter_map(|((pitch, _), cost)| best(&lines, *pitch, cost))
                 .collect();
         }
-        ways.into_iter()
-            .min_by_key(|way| way.cost + self.arrival(way))
-            .map(|way| way.notes)
+        lines
+            .into_iter()
+            .min_by_key(|steps| steps.cost + self.arrival(steps))
+            .map(|steps| steps.notes)
             .expect("every chord has a note in reach")
     }
 
@@ -97,8 +98,8 @@ impl Path<'_> {
     }
 
     /// What it costs to go on from the end of a line to the next bass note.
-    fn arrival(&self, way: &Way) -> i32 {
-        let last = way.notes.last().expect("a line has a first note");
+    fn arrival(&self, steps: &Steps) -> i32 {
+        let last = steps.notes.last().expect("a line has a first note");
         motion(last.midi(), self.to.midi())
     }
 }
@@ -113,26 +114,28 @@ fn leading(to: PitchClass) -> Vec<PitchClass> {
 }
 
 #[derive(Clone)]
-struct Way {
+struct Steps {
     notes: Vec<Pitch>,
     cost: i32,
 }
 
-/// The cheapest way on to a pitch.
-fn best(ways: &[Way], pitch: Pitch, cost: i32) -> Option<Way> {
-    let way = ways.iter().min_by_key(|way| way.cost + step(way, pitch))?;
-    let mut notes = way.notes.clone();
+/// The cheapest steps on to a pitch.
+fn best(lines: &[Steps], pitch: Pitch, cost: i32) -> Option<Steps> {
+    let steps = lines
+        .iter()
+        .min_by_key(|steps| steps.cost + step(steps, pitch))?;
+    let mut notes = steps.notes.clone();
     notes.push(pitch);
-    Some(Way {
-        cost: way.cost + step(way, pitch) + cost,
+    Some(Steps {
+        cost: steps.cost + step(steps, pitch) + cost,
         notes,
     })
 }
 
-fn step(way: &Way, pitch: Pitch) -> i32 {
-    let count = way.notes.len();
-    let before = way.notes[count - 1].midi();
-    let returns = count >= 2 && way.notes[count - 2].midi() == pitch.midi();
+fn step(steps: &Steps, pitch: Pitch) -> i32 {
+    let count = steps.notes.len();
+    let before = steps.notes[count - 1].midi();
+    let returns = count >= 2 && steps.notes[count - 2].midi() == pitch.midi();
     motion(before, pitch.midi()) + if returns { 14 } else { 0 }
 }
 

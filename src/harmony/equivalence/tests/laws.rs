@@ -23,7 +23,7 @@ fn a_mark_is_never_below_the_credit_of_a_reading() {
     for (mode, text) in lines {
         let line = Line::read(text, Meter::FourFour, BareSix::AddedSixth).expect("a line");
         for slot in 0..line.slots().len() {
-            let sounding = Sounding::of(&line, slot, mode);
+            let sounding = ChordInContext::of(&line, slot, mode);
             for name in usual_writings() {
                 let mark = sounding.judge(&name);
                 for reading in readings(&name, mode) {

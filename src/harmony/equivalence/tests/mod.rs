@@ -16,7 +16,7 @@ fn judge(mode: Mode, text: &str, answer: &str) -> Tier {
     let plain = text.replace(['[', ']'], "");
     let line = Line::read(&plain, Meter::FourFour, BareSix::AddedSixth).expect("a line");
     let answer = answer.parse().expect("a numeral");
-    Sounding::of(&line, slot, mode).judge(&answer)
+    ChordInContext::of(&line, slot, mode).judge(&answer)
 }
 
 fn check(mode: Mode, rows: &[(&str, &str, Tier)]) {
@@ -285,7 +285,7 @@ fn every_accepted_name_is_judged_right() {
     ] {
         let line = Line::read(text, Meter::FourFour, BareSix::AddedSixth).expect("a line");
         for slot in 0..line.slots().len() {
-            let sounding = Sounding::of(&line, slot, Mode::Major);
+            let sounding = ChordInContext::of(&line, slot, Mode::Major);
             let accepted = sounding.accepted();
             assert!(!accepted.is_empty());
             for name in accepted {
@@ -327,6 +327,6 @@ fn the_sevenths_of_the_blues_rest_and_may_be_called_by_their_pull() {
         assert_eq!(judge(Mode::Major, line, answer), tier, "{line}: {answer}");
     }
     let line = Line::read("I7 IV7 I7", Meter::FourFour, BareSix::AddedSixth).expect("a line");
-    let usual = Sounding::of(&line, 0, Mode::Major).usual();
+    let usual = ChordInContext::of(&line, 0, Mode::Major).usual();
     assert_eq!(usual.to_string(), "I7");
 }

@@ -216,7 +216,7 @@ fn whatever_is_right_is_listed_in_its_usual_writing() {
     {
         let line = Line::read(text, Meter::FourFour, BareSix::AddedSixth).expect("a line");
         for slot in 0..line.slots().len() {
-            let sounding = Sounding::of(&line, slot, mode);
+            let sounding = ChordInContext::of(&line, slot, mode);
             let accepted = sounding.accepted();
             for name in usual_writings() {
                 // In minor the flat may be left out, which is not listed.
@@ -241,7 +241,7 @@ fn signs_of_textbooks_are_listed_with_the_names() {
         ("IV #ivo7 V7", 1, None),
     ] {
         let line = Line::read(text, Meter::FourFour, BareSix::AddedSixth).expect("a line");
-        let sounding = Sounding::of(&line, slot, Mode::Major);
+        let sounding = ChordInContext::of(&line, slot, Mode::Major);
         let written = sounding.accepted_written(Notation::Text);
         assert_eq!(sounding.sign(Notation::Text).as_deref(), sign, "{text}");
         assert_eq!(
@@ -261,7 +261,7 @@ fn a_target_is_named_as_the_chord_that_follows() {
         (Mode::Minor, "i V7/V V7", "dominant of V"),
     ] {
         let line = Line::read(text, Meter::FourFour, BareSix::AddedSixth).expect("a line");
-        let sounding = Sounding::of(&line, 1, mode);
+        let sounding = ChordInContext::of(&line, 1, mode);
         assert_eq!(sounding.function(Notation::Text), function, "{text}");
     }
 }
@@ -279,7 +279,7 @@ fn a_target_that_is_named_in_vain_is_said_as_it_was_meant() {
     ] {
         let line = Line::read(text, Meter::FourFour, BareSix::AddedSixth).expect("a line");
         let answer = answer.parse().expect("a numeral");
-        let sounding = Sounding::of(&line, 1, Mode::Major);
+        let sounding = ChordInContext::of(&line, 1, Mode::Major);
         let target = sounding.misnamed_target(&answer, Notation::Text);
         let target = target.map(|target| target.to_uppercase());
         let named = named.map(str::to_uppercase);

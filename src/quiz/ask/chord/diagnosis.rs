@@ -1,12 +1,12 @@
 //! Where a named chord differs from the one that sounded, in words.
 
 use crate::devices::{Kind, Shape};
-use crate::harmony::{Role, Sounding, Tier};
+use crate::harmony::{ChordInContext, Role, Tier};
 use crate::theory::{Degree, Notation, Numeral};
 
 /// What is wrong with the name; nothing if it is right.
 pub(super) fn diagnosis(
-    sounding: &Sounding,
+    sounding: &ChordInContext,
     named: &Numeral,
     tier: Tier,
     notation: Notation,
@@ -37,17 +37,17 @@ pub(super) fn diagnosis(
 }
 
 /// Whether nothing but the bass tells the named chord from the one that sounded.
-fn differs_in_bass(sounding: &Sounding, named: &Numeral) -> bool {
+fn differs_in_bass(sounding: &ChordInContext, named: &Numeral) -> bool {
     Shape::acting(named) == Shape::acting(&sounding.truth)
         && named.sounding_bass() != sounding.truth.sounding_bass()
 }
 
-fn is_of_its_area(sounding: &Sounding, named: &Numeral) -> bool {
+fn is_of_its_area(sounding: &ChordInContext, named: &Numeral) -> bool {
     sounding.role_of(named).area() == sounding.role.area()
 }
 
 /// The chord itself under the name of a target that it does not lead to, or another chord.
-fn wrong_target(sounding: &Sounding, named: &Numeral, notation: Notation) -> String {
+fn wrong_target(sounding: &ChordInContext, named: &Numeral, notation: Notation) -> String {
     let Some(target) = sounding.misnamed_target(named, notation) else {
         return "the right kind of chord, but it leads elsewhere".to_owned();
     };
@@ -57,7 +57,7 @@ fn wrong_target(sounding: &Sounding, named: &Numeral, notation: Notation) -> Str
 
 /// iv and iiø7 are both called minor subdominant: what tells them apart is where they
 /// stand and where they go.
-fn minor_subdominants(sounding: &Sounding, named: &Numeral) -> Option<String> {
+fn minor_subdominants(sounding: &ChordInContext, named: &Numeral) -> Option<String> {
     let minor = Role::MinorSubdominant;
     if sounding.role != minor || sounding.role_of(named) != minor {
         return None;
@@ -65,28 +65,28 @@ fn minor_subdominants(sounding: &Sounding, named: &Numeral) -> Option<String> {
     let degree = |numeral: &Numeral| Shape::acting(numeral).root.number();
     let number = degree(named);
     let way = match (number, goes(sounding)) {
-        (4, Some(Way::ToDominant)) => ", and falls home",
-        (2, Some(Way::Home)) => ", and goes on to V",
+        (4, Some(Course::ToDominant)) => ", and falls home",
+        (2, Some(Course::Home)) => ", and goes on to V",
         _ => "",
     };
     Some(format!("that one stands on {number}{way}"))
 }
 
 /// Where a subdominant goes.
-enum Way {
+enum Course {
     ToDominant,
     Home,
 }
 
-fn goes(sounding: &Sounding) -> Option<Way> {
+fn goes(sounding: &ChordInContext) -> Option<Course> {
     let next = sounding.next();
     let Shape { root, kind } = Shape::acting(next);
     let five = Degree::new(5, 0);
     let six_four = root == Degree::TONIC && next.sounding_bass() == five;
     if root == five && matches!(kind, Kind::Dominant | Kind::Suspended) || six_four {
-        Some(Way::ToDominant)
+        Some(Course::ToDominant)
     } else if root == Degree::TONIC && matches!(kind, Kind::Major | Kind::Minor) {
-        Some(Way::Home)
+        Some(Course::Home)
     } else {
         None
     }
@@ -94,7 +94,7 @@ fn goes(sounding: &Sounding) -> Option<Way> {
 
 /// What a chord does, with its article: of a minor subdominant also what tells it from the
 /// other one.
-pub(super) fn function(sounding: &Sounding, notation: Notation) -> String {
+pub(super) fn function(sounding: &ChordInContext, notation: Notation) -> String {
     let function = with_article(&sounding.function(notation));
     if sounding.role != Role::MinorSubdominant {
         return function;
@@ -105,8 +105,8 @@ pub(super) fn function(sounding: &Sounding, notation: Notation) -> String {
         function
     };
     let way = match goes(sounding) {
-        Some(Way::ToDominant) => ", on its way to V",
-        Some(Way::Home) => ", falling home",
+        Some(Course::ToDominant) => ", on its way to V",
+        Some(Course::Home) => ", falling home",
         None => "",
     };
     function + way
@@ -137,9 +137,9 @@ mod tests {
     use super::*;
     use crate::theory::{BareSix, Line, Meter, Mode};
 
-    fn sounding(mode: Mode, text: &str, slot: usize) -> Sounding {
+    fn sounding(mode: Mode, text: &str, slot: usize) -> ChordInContext {
         let line = Line::read(text, Meter::FourFour, BareSix::AddedSixth).expect("a line");
-        Sounding::of(&line, slot, mode)
+        ChordInContext::of(&line, slot, mode)
     }
 
     #[test]

@@ -1,12 +1,12 @@
 //! Whether the names that are accepted for a chord, and those on offer, are fair.
 
 use crate::devices::Shape;
-use crate::harmony::{Context, Role, Sounding, Tier, role};
+use crate::harmony::{ChordInContext, Context, Role, Tier, role};
 use crate::quiz::ask::fairness::Unfair;
 use crate::theory::{Notation, Numeral};
 
 /// What is unfair in the names that are accepted for a chord.
-pub(super) fn accepted(sounding: &Sounding, context: &Context) -> Vec<(Unfair, String)> {
+pub(super) fn accepted(sounding: &ChordInContext, context: &Context) -> Vec<(Unfair, String)> {
     let mut found = Vec::new();
     for name in sounding.accepted() {
         let tier = sounding.judge(&name);
@@ -31,7 +31,7 @@ pub(super) fn accepted(sounding: &Sounding, context: &Context) -> Vec<(Unfair, S
 
 /// The German sixth and the substitute of V7/V are one chord by its sound and by what it
 /// does, under the names of two trades.
-fn told_apart_by_no_ear(sounding: &Sounding, name: &Numeral, own: Role) -> bool {
+fn told_apart_by_no_ear(sounding: &ChordInContext, name: &Numeral, own: Role) -> bool {
     Shape::acting(name).sounds_as(Shape::acting(&sounding.truth))
         && own.target() == sounding.role.target()
         && own.area() == sounding.role.area()
@@ -39,7 +39,7 @@ fn told_apart_by_no_ear(sounding: &Sounding, name: &Numeral, own: Role) -> bool 
 
 /// What is unfair in the numerals on offer for a chord.
 pub(super) fn offered(
-    sounding: &Sounding,
+    sounding: &ChordInContext,
     context: &Context,
     choices: &[Numeral],
 ) -> Vec<(Unfair, String)> {
@@ -70,7 +70,7 @@ pub(super) fn offered(
 /// Whether two numerals are the same function in a context, or are written alike.
 fn same_here(one: &Numeral, other: &Numeral, context: &Context) -> bool {
     let takes = |truth: &Numeral, answer: &Numeral| {
-        Sounding::new(truth.clone(), context.clone())
+        ChordInContext::new(truth.clone(), context.clone())
             .judge(answer)
             .is_right()
     };
@@ -80,7 +80,7 @@ fn same_here(one: &Numeral, other: &Numeral, context: &Context) -> bool {
 
 /// Whether a wrong answer says here the very thing that the chord does, of the notes that
 /// sound.
-fn as_well_supported(wrong: &Numeral, sounding: &Sounding, context: &Context) -> bool {
+fn as_well_supported(wrong: &Numeral, sounding: &ChordInContext, context: &Context) -> bool {
     let notes = |numeral: &Numeral| {
         let mut notes: Vec<i32> = numeral
             .without_tensions()

@@ -9,7 +9,7 @@ use diagnosis::{diagnosis, function};
 use super::fairness::{Blind, Unfair};
 use super::form::{Form, Manner, Mark, Misread, offered};
 use crate::devices::{Catalogue, DeviceId};
-use crate::harmony::{Context, Progression, Sounding};
+use crate::harmony::{ChordInContext, Context, Progression};
 use crate::quiz::material::Material;
 use crate::quiz::place::place;
 use crate::theory::{BareSix, Chord, Line, Notation, Numeral};
@@ -18,7 +18,7 @@ use crate::theory::{BareSix, Chord, Line, Notation, Numeral};
 #[derive(Clone, Debug, PartialEq)]
 pub struct ChordAsk {
     slot: usize,
-    truth: Box<Sounding>,
+    truth: Box<ChordInContext>,
     /// None where the answer is typed.
     choices: Vec<Numeral>,
     given: Option<Numeral>,
@@ -29,7 +29,7 @@ impl ChordAsk {
     /// `choices` are empty where the answer is typed.
     pub(crate) fn new(
         slot: usize,
-        truth: Sounding,
+        truth: ChordInContext,
         choices: Vec<Numeral>,
         devices: Vec<DeviceId>,
     ) -> Self {
@@ -114,7 +114,7 @@ impl Form for ChordAsk {
         Ok(())
     }
 
-    fn chord(&self) -> Option<&Sounding> {
+    fn chord(&self) -> Option<&ChordInContext> {
         Some(&self.truth)
     }
 

@@ -1,7 +1,7 @@
 //! Typed answers: numerals, and the signs of textbooks that stand for a chord only in its
 //! place.
 
-use crate::harmony::{Role, Sounding};
+use crate::harmony::{ChordInContext, Role};
 use crate::theory::{AugmentedSixth, BareSix, Degree, Head, Mode, Numeral, NumeralError, Quality};
 
 /// Reads a typed numeral as the name of a chord, in the reading that does it most good: a
@@ -10,7 +10,11 @@ use crate::theory::{AugmentedSixth, BareSix, Degree, Head, Mode, Numeral, Numera
 ///
 /// # Errors
 /// If the text is no numeral.
-pub(super) fn read(text: &str, sounding: &Sounding, six: BareSix) -> Result<Numeral, NumeralError> {
+pub(super) fn read(
+    text: &str,
+    sounding: &ChordInContext,
+    six: BareSix,
+) -> Result<Numeral, NumeralError> {
     if let Some(numeral) = in_its_place(text, sounding) {
         return Ok(numeral);
     }
@@ -30,7 +34,7 @@ pub(super) fn read(text: &str, sounding: &Sounding, six: BareSix) -> Result<Nume
 
 /// What a sign of textbooks stands for before the chord that follows here: Kostka and Payne
 /// (from memory); Open Music Theory v2, "Common-tone chords".
-fn in_its_place(text: &str, sounding: &Sounding) -> Option<Numeral> {
+fn in_its_place(text: &str, sounding: &ChordInContext) -> Option<Numeral> {
     let next = sounding.next().root();
     match text.to_lowercase().as_str() {
         "cad64" | "cad6/4" => Some(six_four(sounding.mode)),
@@ -66,7 +70,7 @@ mod tests {
     /// The credit of a typed answer to one chord of a line.
     fn credit(mode: Mode, text: &str, slot: usize, typed: &str) -> f64 {
         let line = Line::read(text, Meter::FourFour, BareSix::AddedSixth).expect("a line");
-        let sounding = Sounding::of(&line, slot, mode);
+        let sounding = ChordInContext::of(&line, slot, mode);
         let numeral =
             read(typed, &sounding, BareSix::AddedSixth).unwrap_or_else(|error| panic!("{error}"));
         sounding.judge(&numeral).credit()

@@ -1,12 +1,13 @@
-//! Lines that would bore or limp: the same two chords to and fro, home at every turn, a
+//! Lines that are rejected: the same two chords to and fro, home at every turn, a
 //! suspension that falls on the weaker beat.
 
+use super::chord::Chord;
 use super::rhythm::Cell;
-use super::vocabulary::{Chord, Vocabulary};
+use super::vocabulary::Vocabulary;
 use crate::theory::Degree;
 
 /// Whether chords repeat themselves too much. Phrases that begin like earlier ones may.
-pub(super) fn is_dull(chords: &[Chord], cells: &[Cell]) -> bool {
+pub(super) fn repeats_itself(chords: &[Chord], cells: &[Cell]) -> bool {
     let new = |at: usize| cells[at].copy_of.is_none();
     let to_and_fro = (0..chords.len().saturating_sub(3)).any(|at| {
         new(at + 3)
