@@ -2,7 +2,7 @@
 
 use divan::{Bencher, counter::ItemsCount};
 use plagal::devices::{Catalogue, DeviceId};
-use plagal::journal::{Entry, Glance, Line, parse, print};
+use plagal::journal::{Entry, Line, ScoredEntry, parse, print};
 use plagal::scorer::{Scorer, Wishes};
 
 fn main() {
@@ -48,8 +48,8 @@ fn lines() -> Vec<String> {
         .collect()
 }
 
-fn glance(line: &str) -> Glance<'_> {
-    match parse::<Glance>(line) {
+fn glance(line: &str) -> ScoredEntry<'_> {
+    match parse::<ScoredEntry>(line) {
         Ok(Line::Known(glance)) => glance,
         other => panic!("expected an answer, found {other:?}"),
     }
@@ -69,11 +69,11 @@ fn read_lines_at_a_glance(bencher: Bencher) {
 #[divan::bench]
 fn fold_glances(bencher: Bencher) {
     let lines = lines();
-    let glances: Vec<Glance> = lines.iter().map(|line| glance(line)).collect();
+    let glances: Vec<ScoredEntry> = lines.iter().map(|line| glance(line)).collect();
     bencher.counter(ItemsCount::new(LINES)).bench_local(|| {
         let mut scorer = scorer();
         for glance in &glances {
-            scorer.fold_glance(glance);
+            scorer.fold_scored(glance);
         }
         scorer
     });
@@ -87,7 +87,7 @@ fn fold_one_and_choose_the_next(bencher: Bencher) {
     let mut glances = lines.iter().map(|line| glance(line)).cycle();
     bencher.counter(ItemsCount::new(1_usize)).bench_local(|| {
         let glance = glances.next().expect("it goes round");
-        scorer.fold_glance(&glance);
+        scorer.fold_scored(&glance);
         scorer.next(&pool, &Wishes::default(), glance.time, 7)
     });
 }

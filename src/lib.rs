@@ -24,6 +24,8 @@ pub mod journal;
 
 pub mod scorer;
 
+pub mod trial;
+
 pub mod report;
 
 #[cfg(feature = "files")]

@@ -15,7 +15,7 @@ use crate::document::{near, shown};
 use crate::host::clock;
 use crate::host::journal_file::{MergeError, Merged, WriteError, forget, merge, scan};
 use crate::host::library::{BadFile, Reason};
-use crate::journal::{Entry, Glance, Line, parse, print as line_of};
+use crate::journal::{Entry, Line, ScoredEntry, parse, print as line_of};
 use crate::report::{CSV_HEAD, csv_rows, day};
 
 /// Take answers out of the journal, pour others in, or have a learner's forgotten
@@ -133,23 +133,23 @@ fn held(context: &Context) -> Result<Vec<Held>, Failure> {
         return Ok(Vec::new());
     };
     scan(path, |_, line| {
-        let Ok(Line::Known(glance)) = line.and_then(parse::<Glance>) else {
+        let Ok(Line::Known(entry)) = line.and_then(parse::<ScoredEntry>) else {
             return;
         };
-        let name = glance.learner.as_str();
+        let name = entry.learner.as_str();
         if !learners.contains_key(name) {
             let held = Held {
                 learner: name.to_owned(),
                 answers: 0,
-                first: glance.time,
-                last: glance.time,
+                first: entry.time,
+                last: entry.time,
             };
             learners.insert(name.to_owned(), held);
         }
         let held = learners.get_mut(name).expect("just put in");
         held.answers += 1;
-        held.first = held.first.min(glance.time);
-        held.last = held.last.max(glance.time);
+        held.first = held.first.min(entry.time);
+        held.last = held.last.max(entry.time);
     })
     .map_err(|error| unreadable(path, error))?;
     Ok(learners.into_values().collect())

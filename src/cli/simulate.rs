@@ -14,8 +14,8 @@ use super::options::whole;
 use super::table::table;
 use crate::host::library::{BadFile, Reason};
 use crate::host::regular;
-use crate::scorer::trial::{Cell, Interval, Part, Plan, Policy, Replay, World, WorldResult};
-use crate::scorer::trial::{replay, simulate};
+use crate::trial::{Cell, Interval, Part, Plan, Policy, Replay, World, WorldResult};
+use crate::trial::{replay, simulate};
 
 /// Set simulated learners before the scorer and before simpler ways of choosing
 #[derive(Debug, Args)]

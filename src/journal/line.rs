@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::{Entry, Gist, Glance, LineFault, printed};
+use super::{Entry, LineFault, ReportedEntry, ScoredEntry, printed};
 
 /// The format that this program writes. Raise it only when an older program would
 /// misread the line; a new field that an old program may ignore needs no new format.
@@ -25,19 +25,19 @@ impl Versioned<'_> for Entry {
     }
 }
 
-impl<'a> Versioned<'a> for Gist<'a> {
+impl<'a> Versioned<'a> for ReportedEntry<'a> {
     fn version(&self) -> u32 {
         self.version
     }
 }
 
-impl<'a> Versioned<'a> for Glance<'a> {
+impl<'a> Versioned<'a> for ScoredEntry<'a> {
     fn version(&self) -> u32 {
         self.version
     }
 
     fn quickly(line: &'a str) -> Option<Self> {
-        printed::glance(line)
+        printed::scored(line)
     }
 }
 

@@ -3,11 +3,11 @@
 
 mod entry;
 mod fault;
-mod glance;
 mod line;
 mod printed;
+mod views;
 
 pub use entry::{Difficulty, Entry, KeySetting, SlotAnswer};
 pub use fault::LineFault;
-pub use glance::{Few, Gist, GistSlot, Glance, GlanceSlot, Text};
 pub use line::{BYTE_ORDER_MARK, FORMAT, Line, Versioned, parse, print};
+pub use views::{Few, ReportedEntry, ReportedSlot, ScoredEntry, ScoredSlot, Text};

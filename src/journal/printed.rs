@@ -1,11 +1,11 @@
-//! Reads a glance out of a line that stands exactly as [`super::print`] writes it. A long
+//! Reads what the scorer looks at out of a line that stands exactly as [`super::print`] writes it. A long
 //! journal holds hardly any others, and the names of its fields, always in the same order,
 //! need only be compared. Whatever is not as printed is left to the reader of all JSON.
 
-use super::{Difficulty, Few, Glance, GlanceSlot, KeySetting, Text};
+use super::{Difficulty, Few, KeySetting, ScoredEntry, ScoredSlot, Text};
 
-/// The glance, or nothing if the line is not as printed, which is no fault.
-pub(super) fn glance(line: &str) -> Option<Glance<'_>> {
+/// The entry, or nothing if the line is not as printed, which is no fault.
+pub(super) fn scored(line: &str) -> Option<ScoredEntry<'_>> {
     let mut line = Printed(line);
     let version = line.whole(r#"{"version":"#)?;
     line.text(r#","id":"#)?;
@@ -43,7 +43,7 @@ pub(super) fn glance(line: &str) -> Option<Glance<'_>> {
         0
     };
     let slots = line.many(r#","slots":["#, Printed::slot)?;
-    (line.0 == "}").then_some(Glance {
+    (line.0 == "}").then_some(ScoredEntry {
         version,
         time,
         learner,
@@ -59,7 +59,7 @@ pub(super) fn glance(line: &str) -> Option<Glance<'_>> {
 struct Printed<'a>(&'a str);
 
 impl<'a> Printed<'a> {
-    fn slot(&mut self) -> Option<GlanceSlot<'a>> {
+    fn slot(&mut self) -> Option<ScoredSlot<'a>> {
         self.whole::<u32>(r#"{"slot":"#)?;
         let devices = self.many(r#","devices":["#, |line| line.text(""))?;
         self.text(r#","truth":"#)?;
@@ -75,7 +75,7 @@ impl<'a> Printed<'a> {
         } else {
             Some(self.text(r#","heard_as":"#)?)
         };
-        self.comes("}").then_some(GlanceSlot {
+        self.comes("}").then_some(ScoredSlot {
             devices,
             credit,
             heard_as,
@@ -304,10 +304,10 @@ mod tests {
         };
         entry.slots[1].devices.clear();
         entry.slots[1].heard_as = None;
-        assert_eq!(glance(print(&entry).trim_end()), Some(entry.glance()));
+        assert_eq!(scored(print(&entry).trim_end()), Some(entry.scored()));
         entry.explained = 3;
-        assert_eq!(glance(print(&entry).trim_end()), Some(entry.glance()));
+        assert_eq!(scored(print(&entry).trim_end()), Some(entry.scored()));
         entry.slots.clear();
-        assert_eq!(glance(print(&entry).trim_end()), Some(entry.glance()));
+        assert_eq!(scored(print(&entry).trim_end()), Some(entry.scored()));
     }
 }

@@ -6,7 +6,7 @@ use jiff::civil::{Date, Weekday};
 use jiff::tz::TimeZone;
 use jiff::{Span, Timestamp};
 
-use crate::journal::Gist;
+use crate::journal::ReportedEntry;
 
 /// The day of a time (ms since 1970, UTC) where the learner is; the last day there is for
 /// times past all calendars.
@@ -33,9 +33,9 @@ pub struct Week {
 }
 
 impl Calendar {
-    pub(super) fn count(&mut self, gist: &Gist, zone: &TimeZone) {
-        let slots = u32::try_from(gist.slots.len()).unwrap_or(u32::MAX);
-        *self.days.entry(day(gist.time, zone)).or_default() += slots;
+    pub(super) fn count(&mut self, entry: &ReportedEntry, zone: &TimeZone) {
+        let slots = u32::try_from(entry.slots.len()).unwrap_or(u32::MAX);
+        *self.days.entry(day(entry.time, zone)).or_default() += slots;
     }
 
     /// Days with answers, in order.

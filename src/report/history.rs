@@ -9,7 +9,7 @@ use super::curve::Curve;
 use super::heat::Heat;
 use crate::devices::DeviceId;
 use crate::harmony::plain_name;
-use crate::journal::Gist;
+use crate::journal::ReportedEntry;
 use crate::quiz::QuestionKind;
 use crate::theory::Numeral;
 
@@ -27,11 +27,11 @@ pub struct History {
 
 impl History {
     /// The zone decides which day an answer belongs to.
-    pub fn fold(&mut self, gist: &Gist, zone: &TimeZone) {
-        self.calendar.count(gist, zone);
-        let kind = gist.kind.as_str().parse::<QuestionKind>();
+    pub fn fold(&mut self, entry: &ReportedEntry, zone: &TimeZone) {
+        self.calendar.count(entry, zone);
+        let kind = entry.kind.as_str().parse::<QuestionKind>();
         let is_named = kind.is_ok_and(QuestionKind::names_what_sounds);
-        for slot in &gist.slots {
+        for slot in &entry.slots {
             if is_named {
                 self.named(slot.truth.as_str(), slot.answer.as_str());
             }
@@ -99,7 +99,7 @@ mod tests {
             r#"{{"version":1,"id":"a","time":1760000000000,"learner":"ada","session":"a","exercise":"trial","seed":1,"index":0,"kind":"{kind}","key":"C major","line":"I","tempo":96.0,"sound":"piano","texture":"held-chords","key_setting":"cadence","answers":4,"difficulty":{{"inversion":0.0,"texture":0.0,"tempo":0.0,"similarity":0.0}},"thinking":1,"replays":0,"slots":[{{"slot":0,"devices":["minor-four"],"truth":"{truth}","function":"tonic","quality":"major","degree":"1","bass":"1","answer":"{answer}","mark":"wrong","credit":0.0,"heard_as":null}}]}}"#
         );
         match parse(&line) {
-            Ok(Line::Known(gist)) => history.fold(&gist, &TimeZone::UTC),
+            Ok(Line::Known(entry)) => history.fold(&entry, &TimeZone::UTC),
             other => panic!("not an entry: {other:?}"),
         }
     }

@@ -7,12 +7,12 @@
 
 /// A Gaussian by its precision and its precision times mean.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(super) struct Information {
+pub(super) struct CanonicalForm {
     pub(super) precision: f64,
     pub(super) weighted: f64,
 }
 
-impl Information {
+impl CanonicalForm {
     pub(super) fn new(mean: f64, variance: f64) -> Self {
         Self {
             precision: 1.0 / variance,
@@ -28,7 +28,7 @@ impl Information {
     }
 
     /// The same belief seen through a further Gaussian step of this variance.
-    pub(super) fn blurred(self, variance: f64) -> Self {
+    pub(super) fn add_noise(self, variance: f64) -> Self {
         let shrink = 1.0 / (1.0 + variance * self.precision);
         Self {
             precision: self.precision * shrink,
@@ -39,14 +39,14 @@ impl Information {
 
 /// A Gaussian by its mean and variance.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Moments {
+pub(super) struct Gaussian {
     pub(super) mean: f64,
     pub(super) variance: f64,
 }
 
-impl Moments {
-    pub(super) fn information(self) -> Information {
-        Information::new(self.mean, self.variance)
+impl Gaussian {
+    pub(super) fn canonical_form(self) -> CanonicalForm {
+        CanonicalForm::new(self.mean, self.variance)
     }
 
     /// The sum of two quantities that are believed independently.
@@ -67,7 +67,7 @@ impl Moments {
 
     /// This quantity, which enters a sum `count` times, once the belief about the sum has
     /// gone from `before` to `after`.
-    pub(super) fn part(self, count: f64, before: Self, after: Self) -> Self {
+    pub(super) fn condition(self, count: f64, before: Self, after: Self) -> Self {
         let gain = count * self.variance / before.variance;
         Self {
             mean: self.mean + gain * (after.mean - before.mean),
@@ -76,9 +76,9 @@ impl Moments {
     }
 
     /// What turned this belief into `after`.
-    pub(super) fn evidence(self, after: Self) -> Information {
-        let (before, after) = (self.information(), after.information());
-        Information {
+    pub(super) fn evidence(self, after: Self) -> CanonicalForm {
+        let (before, after) = (self.canonical_form(), after.canonical_form());
+        CanonicalForm {
             precision: after.precision - before.precision,
             weighted: after.weighted - before.weighted,
         }
@@ -112,28 +112,28 @@ impl Ability {
     }
 
     /// The ability, given what the rest of the family says about the level.
-    pub(super) fn ability(self, level: Information) -> Moments {
+    pub(super) fn ability(self, level: CanonicalForm) -> Gaussian {
         let a = self.level + level.precision;
         let h = self.weighted_level + level.weighted;
         let (b, c) = (self.cross, self.own);
         let determinant = a * c - b * b;
-        Moments {
+        Gaussian {
             mean: (c * h - b * self.weighted_own + a * self.weighted_own - b * h) / determinant,
             variance: (a + c - 2.0 * b) / determinant,
         }
     }
 
     /// What the answers say about the level alone.
-    pub(super) fn about_level(self) -> Information {
+    pub(super) fn about_level(self) -> CanonicalForm {
         let gain = self.cross / self.own;
-        Information {
+        CanonicalForm {
             precision: self.level - gain * self.cross,
             weighted: self.weighted_level - gain * self.weighted_own,
         }
     }
 
     /// Takes in evidence on the ability.
-    pub(super) fn learn(&mut self, evidence: Information) {
+    pub(super) fn learn(&mut self, evidence: CanonicalForm) {
         self.level += evidence.precision;
         self.cross += evidence.precision;
         self.own += evidence.precision;
@@ -190,14 +190,14 @@ mod tests {
 
     #[test]
     fn agrees_with_the_kalman_filter_in_covariance_form() {
-        let level = Information::new(0.4, 1.7);
+        let level = CanonicalForm::new(0.4, 1.7);
         let mut ability = Ability::unheard(0.8);
         let mut dense = Covariance {
             mean: [0.4, 0.0],
             cov: [[1.7, 0.0], [0.0, 0.8]],
         };
         for (value, variance, kept) in [(1.0, 2.0, 0.9), (-0.5, 4.0, 1.0), (2.5, 1.1, 0.97)] {
-            ability.learn(Information::new(value, variance));
+            ability.learn(CanonicalForm::new(value, variance));
             dense.observe(value, variance);
             let noise = 0.8 * (1.0 - kept * kept);
             ability.drift(kept, noise);

@@ -7,7 +7,7 @@ use std::sync::Arc;
 use foldhash::fast::FixedState;
 
 use super::model::Model;
-use crate::journal::{Few, Glance, Text};
+use crate::journal::{Few, ScoredEntry, Text};
 
 /// An entry, ready to be folded in.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,7 +57,7 @@ impl Digester {
 
     /// What the scorer needs of an entry.
     #[must_use]
-    pub fn digest(&self, entry: &Glance<'_>) -> Digest {
+    pub fn digest(&self, entry: &ScoredEntry<'_>) -> Digest {
         let slots = entry.slots.iter().map(|slot| SlotDigest {
             devices: slot.devices.iter().filter_map(|id| self.find(id)).collect(),
             credit: slot.credit.clamp(0.0, 1.0),

@@ -1,7 +1,7 @@
 //! The families of one learner: what every device says about its family's level, and
 //! every family about the learner's.
 
-use super::ability::{Ability, Information, Moments};
+use super::ability::{Ability, CanonicalForm, Gaussian};
 use super::model::Model;
 
 /// All abilities of a learner. Devices meet only through their family, and families only
@@ -12,10 +12,10 @@ pub(super) struct Abilities {
     family_of: Vec<usize>,
     members: Vec<Vec<usize>>,
     /// What each device's answers say about its family's level.
-    about: Vec<Information>,
+    about: Vec<CanonicalForm>,
     /// What each family's answers say about the learner's level.
-    heard: Vec<Information>,
-    prior: Information,
+    heard: Vec<CanonicalForm>,
+    prior: CanonicalForm,
     family_variance: f64,
 }
 
@@ -28,22 +28,22 @@ impl Abilities {
         }
         Self {
             devices: vec![Ability::unheard(model.device_variance); family_of.len()],
-            about: vec![Information::default(); family_of.len()],
+            about: vec![CanonicalForm::default(); family_of.len()],
             family_of,
             members,
-            heard: vec![Information::default(); families],
-            prior: Information::new(model.learner_mean, model.learner_variance),
+            heard: vec![CanonicalForm::default(); families],
+            prior: CanonicalForm::new(model.learner_mean, model.learner_variance),
             family_variance: model.family_variance,
         }
     }
 
     /// What is believed of a device's ability, in logits.
-    pub(super) fn of(&self, device: usize) -> Moments {
+    pub(super) fn of(&self, device: usize) -> Gaussian {
         self.devices[device].ability(self.level_without(device))
     }
 
     /// The same with the device's deviation drifting first, without changing anything.
-    pub(super) fn of_after(&self, device: usize, kept: f64, noise: f64) -> Moments {
+    pub(super) fn of_after(&self, device: usize, kept: f64, noise: f64) -> Gaussian {
         let mut ability = self.devices[device];
         ability.drift(kept, noise);
         ability.ability(self.level_without(device))
@@ -58,7 +58,7 @@ impl Abilities {
     pub(super) fn learn_and_drift(
         &mut self,
         device: usize,
-        evidence: Information,
+        evidence: CanonicalForm,
         kept: f64,
         noise: f64,
     ) {
@@ -70,19 +70,19 @@ impl Abilities {
     fn listen(&mut self, device: usize) {
         self.about[device] = self.devices[device].about_level();
         let family = self.family_of[device];
-        self.heard[family] = self.sum(family, None).blurred(self.family_variance);
+        self.heard[family] = self.sum(family, None).add_noise(self.family_variance);
     }
 
-    fn sum(&self, family: usize, without: Option<usize>) -> Information {
+    fn sum(&self, family: usize, without: Option<usize>) -> CanonicalForm {
         self.members[family]
             .iter()
             .filter(|member| Some(**member) != without)
             .map(|member| self.about[*member])
-            .fold(Information::default(), Information::and)
+            .fold(CanonicalForm::default(), CanonicalForm::and)
     }
 
     /// What everything but the device itself says about its family's level.
-    fn level_without(&self, device: usize) -> Information {
+    fn level_without(&self, device: usize) -> CanonicalForm {
         let own = self.family_of[device];
         let learner = self
             .heard
@@ -90,9 +90,9 @@ impl Abilities {
             .enumerate()
             .filter(|(family, _)| *family != own)
             .map(|(_, heard)| *heard)
-            .fold(self.prior, Information::and);
+            .fold(self.prior, CanonicalForm::and);
         learner
-            .blurred(self.family_variance)
+            .add_noise(self.family_variance)
             .and(self.sum(own, Some(device)))
     }
 }

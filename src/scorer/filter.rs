@@ -6,7 +6,7 @@
 //! than most. Each takes its part of the surprise, by how little is known of it; what they
 //! have in common is neglected, except within and between families.
 
-use super::ability::Moments;
+use super::ability::Gaussian;
 use super::family::Abilities;
 use super::model::{MIDDLE, Model};
 use super::observation::Response;
@@ -17,19 +17,19 @@ pub(super) struct Filter {
     model: Model,
     abilities: Abilities,
     /// What has been added to all abilities together, in logits: growth, and the mood.
-    shift: Moments,
+    shift: Gaussian,
     /// What an answer to a device adds to its ability.
-    pace: Moments,
+    pace: Gaussian,
     /// What more or less than that it adds to each device: some do not move at all.
-    own_paces: Vec<Moments>,
+    own_paces: Vec<Gaussian>,
     /// What it adds that the question before asked for the same device: for some learners
     /// a help, for some a hindrance.
-    repetition: Moments,
+    repetition: Gaussian,
     /// How much further from the middle this learner's abilities lie than is believed, as
     /// a part of the distance.
-    stretch: Moments,
+    stretch: Gaussian,
     /// How much more than is believed of all the ease of an exemplar weighs.
-    ease: Moments,
+    ease: Gaussian,
     /// The running mean of the abilities that were asked for, in logits.
     middle: f64,
 }
@@ -50,7 +50,7 @@ pub(super) struct Before {
 impl Filter {
     pub(super) fn new(family_of: Vec<usize>, model: &Model) -> Self {
         Self {
-            shift: Moments {
+            shift: Gaussian {
                 mean: 0.0,
                 variance: 0.0,
             },
@@ -66,7 +66,7 @@ impl Filter {
     }
 
     /// The ability in a device, in logits.
-    pub(super) fn belief(&self, device: usize, before: &Before) -> Moments {
+    pub(super) fn belief(&self, device: usize, before: &Before) -> Gaussian {
         let (kept, noise) = self.model.forgetting(before.since);
         let own = self.abilities.of_after(device, kept, noise);
         self.with_others(device, own, before)
@@ -82,7 +82,7 @@ impl Filter {
         self.own_paces[device].mean
     }
 
-    fn with_others(&self, device: usize, own: Moments, before: &Before) -> Moments {
+    fn with_others(&self, device: usize, own: Gaussian, before: &Before) -> Gaussian {
         let practice = self
             .pace
             .plus(self.own_paces[device])
@@ -120,17 +120,17 @@ impl Filter {
         let expected = self.with_others(device, own, before);
         let (found, likely) = response.after(expected, credit, share);
         let practice = Model::practice(before.answers);
-        self.shift = self.shift.part(1.0, expected, found);
-        self.pace = self.pace.part(practice, expected, found);
-        self.own_paces[device] = self.own_paces[device].part(practice, expected, found);
-        self.ease = self.ease.part(before.ease, expected, found);
+        self.shift = self.shift.condition(1.0, expected, found);
+        self.pace = self.pace.condition(practice, expected, found);
+        self.own_paces[device] = self.own_paces[device].condition(practice, expected, found);
+        self.ease = self.ease.condition(before.ease, expected, found);
         let from_middle = own.mean - self.middle;
-        self.stretch = self.stretch.part(from_middle, expected, found);
+        self.stretch = self.stretch.condition(from_middle, expected, found);
         self.middle += MIDDLE * from_middle;
         if before.repeated {
-            self.repetition = self.repetition.part(1.0, expected, found);
+            self.repetition = self.repetition.condition(1.0, expected, found);
         }
-        let evidence = own.evidence(own.part(1.0, expected, found));
+        let evidence = own.evidence(own.condition(1.0, expected, found));
         let (kept, noise) = self.model.answering();
         self.abilities
             .learn_and_drift(device, evidence, kept, noise);

@@ -1,6 +1,7 @@
 //! The scorer of one learner: entries in.
 
-use super::ability::Moments;
+use super::ability::Gaussian;
+use super::all_or_none::AllOrNone;
 use super::confusion::{Confusion, Row};
 use super::digest::{Digest, Digester, Numbers, SlotDigest};
 use super::filter::{Before, Filter};
@@ -8,10 +9,9 @@ use super::model::{Model, guess};
 use super::observation::Response;
 use super::outlook::Outlook;
 use super::recent::{Miss, Recent};
-use super::stroke::Strokes;
 use super::tally::Tally;
 use crate::devices::DeviceId;
-use crate::journal::{Entry, Glance};
+use crate::journal::{Entry, ScoredEntry};
 
 /// What is believed of one learner. Folding the same entries in the same order gives the
 /// same scorer, whether they come from a file or one by one.
@@ -23,7 +23,7 @@ pub struct Scorer {
     pub(super) family_of: Vec<usize>,
     pub(super) digester: Digester,
     filter: Filter,
-    strokes: Strokes,
+    all_or_none: AllOrNone,
     pub(super) tallies: Vec<Tally>,
     pub(super) rows: Vec<Row>,
     pub(super) recent: Recent,
@@ -62,7 +62,7 @@ impl Scorer {
         let model = Model::FROZEN;
         Self {
             filter: Filter::new(family_of.clone(), &model),
-            strokes: Strokes::new(devices.len()),
+            all_or_none: AllOrNone::new(devices.len()),
             tallies: vec![Tally::default(); devices.len()],
             rows: vec![Row::default(); devices.len()],
             recent: Recent::default(),
@@ -101,11 +101,11 @@ impl Scorer {
     /// # Ok::<(), plagal::journal::LineFault>(())
     /// ```
     pub fn fold(&mut self, entry: &Entry) {
-        self.fold_glance(&entry.glance());
+        self.fold_scored(&entry.scored());
     }
 
     /// The same from the part of an entry that matters here.
-    pub fn fold_glance(&mut self, entry: &Glance<'_>) {
+    pub fn fold_scored(&mut self, entry: &ScoredEntry<'_>) {
         self.fold_digest(&self.digester.digest(entry));
     }
 
@@ -136,7 +136,7 @@ impl Scorer {
     /// The chance of a right answer to each slot of a question not yet folded in; none for
     /// a slot whose devices the catalogue does not hold.
     #[must_use]
-    pub fn predict(&self, entry: &Glance<'_>) -> Vec<Option<f64>> {
+    pub fn predict(&self, entry: &ScoredEntry<'_>) -> Vec<Option<f64>> {
         let entry = self.digester.digest(entry);
         let response = self.response(entry.answers, entry.ease);
         let chance = |device: usize| {
@@ -160,7 +160,8 @@ impl Scorer {
             .learn(device, &before, &response, slot.credit, slot.share());
         let (kept, _) = self.model.forgetting(before.since);
         let worth = (slot.credit, slot.share());
-        self.strokes.learn(device, kept, &response, worth, likely);
+        self.all_or_none
+            .learn(device, kept, &response, worth, likely);
         let tally = &mut self.tallies[device];
         tally.count(slot.credit, entry.time);
         tally.take_turn(slot.share(), self.turn);
@@ -186,7 +187,7 @@ impl Scorer {
     }
 
     /// What is believed of a device's ability at `now`, asked out of the blue.
-    pub(super) fn belief(&self, device: usize, now: u64) -> Moments {
+    pub(super) fn belief(&self, device: usize, now: u64) -> Gaussian {
         self.filter.belief(device, &self.before_any(device, now))
     }
 
@@ -199,9 +200,9 @@ impl Scorer {
         let (kept, _) = self.model.forgetting(before.since);
         Outlook {
             ability: self.filter.belief(device, before),
-            heard: self.strokes.heard(device, kept),
-            chances: self.strokes.chances(response),
-            trust: self.strokes.trust(),
+            heard: self.all_or_none.heard(device, kept),
+            chances: self.all_or_none.chances(response),
+            trust: self.all_or_none.trust(),
         }
     }
 

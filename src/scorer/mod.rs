@@ -3,6 +3,7 @@
 //! same entries give the same result, bit for bit, on every machine.
 
 mod ability;
+mod all_or_none;
 mod beta;
 mod choice;
 mod confusion;
@@ -18,9 +19,7 @@ mod reach;
 mod recent;
 mod settings;
 mod standing;
-mod stroke;
 mod tally;
-pub mod trial;
 mod weight;
 
 pub use choice::{Choice, Exemplar, Reason};

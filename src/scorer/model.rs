@@ -2,7 +2,7 @@
 //! on answers that no test looks at, and change only together with the figures in
 //! docs/learner.md.
 
-use super::ability::Moments;
+use super::ability::Gaussian;
 use crate::journal::{Difficulty, KeySetting};
 
 /// How fast the middle of a learner's abilities is followed, an answer.
@@ -28,16 +28,16 @@ pub(super) struct Model {
     /// The variance that the general shift of a learner gains with every answer.
     pub(super) shift_an_answer: f64,
     /// What an answer is believed to add before anything is known of the learner.
-    pub(super) pace: Moments,
+    pub(super) pace: Gaussian,
     /// What more or less it is believed to add to a device before that has been asked.
-    pub(super) own_pace: Moments,
+    pub(super) own_pace: Gaussian,
     /// What a repetition is believed to add before anything is known of the learner.
-    pub(super) repetition: Moments,
+    pub(super) repetition: Gaussian,
     /// How much further apart the devices of this learner lie than is believed of all, as
     /// a part.
-    pub(super) stretch: Moments,
+    pub(super) stretch: Gaussian,
     /// What the ease of an exemplar weighs for this learner, over what it weighs for all.
-    pub(super) ease: Moments,
+    pub(super) ease: Gaussian,
     /// How often a known answer is missed all the same.
     pub(super) slip: f64,
 }
@@ -51,23 +51,23 @@ impl Model {
         kept_an_answer: 0.99,
         half_life: 60.0,
         shift_an_answer: 0.000_6,
-        pace: Moments {
+        pace: Gaussian {
             mean: 0.06,
             variance: 0.003,
         },
-        own_pace: Moments {
+        own_pace: Gaussian {
             mean: 0.0,
             variance: 0.0015,
         },
-        repetition: Moments {
+        repetition: Gaussian {
             mean: 0.12,
             variance: 0.4,
         },
-        stretch: Moments {
+        stretch: Gaussian {
             mean: 0.0,
             variance: 0.6,
         },
-        ease: Moments {
+        ease: Gaussian {
             mean: 0.0,
             variance: 0.1,
         },

@@ -1,6 +1,6 @@
 //! One answer as evidence: a guess, a slip, or what the ability says.
 
-use super::ability::Moments;
+use super::ability::Gaussian;
 
 /// Gauss-Hermite nodes and weights of 11 points for the standard normal distribution: the
 /// positive half, outwards. The rule is Abramowitz & Stegun 25.4.46; the numbers are those
@@ -44,7 +44,7 @@ impl Response {
     }
 
     /// The chance of a right answer, averaged over what is not known of the ability.
-    pub(super) fn expected(&self, belief: Moments) -> f64 {
+    pub(super) fn expected(&self, belief: Gaussian) -> f64 {
         let mut sum = 0.0;
         points(belief, |ability, weight| {
             sum += weight * self.chance(ability);
@@ -54,7 +54,7 @@ impl Response {
 
     /// [`Self::expected`] nearly, at a fraction of the work (MacKay 1992, the logistic
     /// function averaged over a Gaussian): good to a hundredth.
-    pub(super) fn expected_nearly(&self, belief: Moments) -> f64 {
+    pub(super) fn expected_nearly(&self, belief: Gaussian) -> f64 {
         let squeeze = libm::sqrt(1.0 + std::f64::consts::PI / 8.0 * belief.variance);
         let heard = 1.0 / (1.0 + libm::exp(-(belief.mean + self.offset) / squeeze));
         self.guess + (1.0 - self.guess - self.slip) * heard
@@ -62,7 +62,7 @@ impl Response {
 
     /// The belief after an answer worth `credit`, and how likely that was; `share` is below
     /// 1 when several devices answer for it together.
-    pub(super) fn after(&self, belief: Moments, credit: f64, share: f64) -> (Moments, f64) {
+    pub(super) fn after(&self, belief: Gaussian, credit: f64, share: f64) -> (Gaussian, f64) {
         let deviation = belief.deviation();
         let heard = 1.0 - self.guess - self.slip;
         let likelihood = |hearing| likelihood(self.guess + heard * hearing, credit, share);
@@ -81,7 +81,7 @@ impl Response {
             second += (above + below) * away * away;
         }
         let away = first / total;
-        let after = Moments {
+        let after = Gaussian {
             mean: belief.mean + away,
             variance: second / total - away * away,
         };
@@ -134,7 +134,7 @@ fn part(right: f64, wrong: f64, credit: f64) -> f64 {
     }
 }
 
-fn points(belief: Moments, mut each: impl FnMut(f64, f64)) {
+fn points(belief: Gaussian, mut each: impl FnMut(f64, f64)) {
     let deviation = belief.deviation();
     each(belief.mean, MIDDLE);
     for (node, weight) in NODES {
@@ -149,11 +149,11 @@ mod tests {
 
     #[test]
     fn eleven_points_integrate_even_powers_exactly() {
-        let belief = Moments {
+        let belief = Gaussian {
             mean: 0.0,
             variance: 1.0,
         };
-        // Moments of the standard normal: 1, 1, 3, 15, 105, 945, 10395.
+        // Gaussian of the standard normal: 1, 1, 3, 15, 105, 945, 10395.
         for (power, moment) in [
             (0, 1.0),
             (2, 1.0),
@@ -188,7 +188,7 @@ mod tests {
             offset: 0.0,
         };
         for (mean, variance) in [(0.0, 0.5), (1.5, 1.0), (-2.0, 2.0), (3.0, 0.3)] {
-            let belief = Moments { mean, variance };
+            let belief = Gaussian { mean, variance };
             let away = response.expected(belief) - response.expected_nearly(belief);
             assert!(away.abs() < 0.01, "{away} at {mean}, {variance}");
         }
@@ -208,7 +208,7 @@ mod tests {
 
     #[test]
     fn a_right_answer_raises_the_belief_and_a_wrong_one_lowers_it() {
-        let belief = Moments {
+        let belief = Gaussian {
             mean: 0.3,
             variance: 1.5,
         };
@@ -226,7 +226,7 @@ mod tests {
 
     #[test]
     fn a_blind_guess_teaches_nothing() {
-        let belief = Moments {
+        let belief = Gaussian {
             mean: 0.3,
             variance: 1.5,
         };

@@ -1,6 +1,6 @@
 //! How likely a right answer is, whichever way the learner learns.
 
-use super::ability::Moments;
+use super::ability::Gaussian;
 use super::observation::Response;
 
 /// Halvings of the range of chances in which a bound is looked for.
@@ -10,28 +10,28 @@ const HALVINGS: u32 = 30;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Outlook {
     /// The ability, if it grows, in logits.
-    pub(super) ability: Moments,
-    /// The chance that the device is heard, if hearing comes at a stroke.
+    pub(super) ability: Gaussian,
+    /// The chance that the device is heard, if hearing is all or none.
     pub(super) heard: f64,
     /// The chance of a right answer without hearing it then, and with.
     pub(super) chances: (f64, f64),
-    /// The chance that hearing comes at a stroke with this learner.
+    /// The chance that hearing is all or none with this learner.
     pub(super) trust: f64,
 }
 
 impl Outlook {
     /// The chance of a right answer.
     pub(super) fn expected(&self, response: &Response) -> f64 {
-        self.mixed(response.expected(self.ability), self.at_a_stroke())
+        self.mixed(response.expected(self.ability), self.all_or_none())
     }
 
     /// [`Self::expected`] nearly, at a fraction of the work.
     pub(super) fn expected_nearly(&self, response: &Response) -> f64 {
-        self.mixed(response.expected_nearly(self.ability), self.at_a_stroke())
+        self.mixed(response.expected_nearly(self.ability), self.all_or_none())
     }
 
     /// The chance that the device is not mastered: its chance of a right answer below this
-    /// one if it grows, not heard yet if that comes at a stroke.
+    /// one if it grows, not heard yet if learning is all or none.
     pub(super) fn unmastered(&self, mastered: f64, response: &Response) -> f64 {
         self.mixed(self.grown_below(mastered, response), 1.0 - self.heard)
     }
@@ -50,20 +50,20 @@ impl Outlook {
         0.5 * (low + high)
     }
 
-    fn at_a_stroke(&self) -> f64 {
+    fn all_or_none(&self) -> f64 {
         self.heard * self.chances.1 + (1.0 - self.heard) * self.chances.0
     }
 
-    fn mixed(&self, growing: f64, stroke: f64) -> f64 {
-        (1.0 - self.trust) * growing + self.trust * stroke
+    fn mixed(&self, growing: f64, all_or_none: f64) -> f64 {
+        (1.0 - self.trust) * growing + self.trust * all_or_none
     }
 
     /// How sure it is that the chance of a right answer lies below this.
     fn below(&self, chance: f64, response: &Response) -> f64 {
         let part = |at: f64, weight: f64| if at < chance { weight } else { 0.0 };
         let (without, with) = self.chances;
-        let stroke = part(without, 1.0 - self.heard) + part(with, self.heard);
-        self.mixed(self.grown_below(chance, response), stroke)
+        let all_or_none = part(without, 1.0 - self.heard) + part(with, self.heard);
+        self.mixed(self.grown_below(chance, response), all_or_none)
     }
 
     fn grown_below(&self, chance: f64, response: &Response) -> f64 {
@@ -85,7 +85,7 @@ mod tests {
 
     fn outlook(trust: f64) -> Outlook {
         Outlook {
-            ability: Moments {
+            ability: Gaussian {
                 mean: 0.5,
                 variance: 0.4,
             },
@@ -106,11 +106,11 @@ mod tests {
     }
 
     #[test]
-    fn a_stroke_alone_is_bounded_by_its_two_chances() {
-        let stroke = outlook(1.0);
-        assert!((stroke.bound(0.3, &RESPONSE) - 0.3).abs() < 1e-6);
-        assert!((stroke.bound(0.5, &RESPONSE) - 0.9).abs() < 1e-6);
-        assert!((stroke.expected(&RESPONSE) - (0.6 * 0.9 + 0.4 * 0.3)).abs() < 1e-12);
-        assert!((stroke.unmastered(0.85, &RESPONSE) - 0.4).abs() < 1e-12);
+    fn all_or_none_alone_is_bounded_by_its_two_chances() {
+        let belief = outlook(1.0);
+        assert!((belief.bound(0.3, &RESPONSE) - 0.3).abs() < 1e-6);
+        assert!((belief.bound(0.5, &RESPONSE) - 0.9).abs() < 1e-6);
+        assert!((belief.expected(&RESPONSE) - (0.6 * 0.9 + 0.4 * 0.3)).abs() < 1e-12);
+        assert!((belief.unmastered(0.85, &RESPONSE) - 0.4).abs() < 1e-12);
     }
 }

@@ -7,7 +7,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// The floors from top to bottom; each imports only from those above it.
-const FLOORS: [&str; 15] = [
+const FLOORS: [&str; 16] = [
     "document",
     "theory",
     "devices",
@@ -18,6 +18,7 @@ const FLOORS: [&str; 15] = [
     "exercise",
     "journal",
     "scorer",
+    "trial",
     "report",
     "host",
     "practice",

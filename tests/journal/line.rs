@@ -1,6 +1,6 @@
 //! Lines of the journal: bytes of every format ever written stay readable.
 
-use plagal::journal::{Entry, FORMAT, Gist, Glance, KeySetting, Line, parse, print};
+use plagal::journal::{Entry, FORMAT, KeySetting, Line, ReportedEntry, ScoredEntry, parse, print};
 use proptest::prelude::*;
 
 /// A line as format 1 wrote it. These bytes never change.
@@ -41,7 +41,10 @@ fn format_1_is_still_what_is_written() {
 #[test]
 fn a_glance_is_the_same_from_the_line_and_from_the_entry() {
     let entry = known(FORMAT_1);
-    assert_eq!(parse::<Glance>(FORMAT_1), Ok(Line::Known(entry.glance())));
+    assert_eq!(
+        parse::<ScoredEntry>(FORMAT_1),
+        Ok(Line::Known(entry.scored()))
+    );
 }
 
 #[test]
@@ -65,8 +68,8 @@ fn an_explanation_is_told_only_where_there_was_one() {
     assert!(line.contains(r#""explained":3"#), "{line}");
     assert_eq!(known(line.trim_end()), entry);
     assert_eq!(
-        parse::<Glance>(line.trim_end()),
-        Ok(Line::Known(entry.glance()))
+        parse::<ScoredEntry>(line.trim_end()),
+        Ok(Line::Known(entry.scored()))
     );
 }
 
@@ -74,11 +77,11 @@ fn an_explanation_is_told_only_where_there_was_one() {
 fn a_newer_line_is_recognised_whatever_it_holds() {
     let like_ours = FORMAT_1.replacen(r#""version":1"#, r#""version":2"#, 1);
     assert_eq!(parse::<Entry>(&like_ours), Ok(Line::Newer(2)));
-    assert_eq!(parse::<Gist>(&like_ours), Ok(Line::Newer(2)));
-    assert_eq!(parse::<Glance>(&like_ours), Ok(Line::Newer(2)));
+    assert_eq!(parse::<ReportedEntry>(&like_ours), Ok(Line::Newer(2)));
+    assert_eq!(parse::<ScoredEntry>(&like_ours), Ok(Line::Newer(2)));
     let unlike = r#"{"version":7,"what":"nobody knows yet"}"#;
     assert_eq!(parse::<Entry>(unlike), Ok(Line::Newer(7)));
-    assert_eq!(parse::<Glance>(unlike), Ok(Line::Newer(7)));
+    assert_eq!(parse::<ScoredEntry>(unlike), Ok(Line::Newer(7)));
 }
 
 #[test]
@@ -97,14 +100,17 @@ fn faults_name_the_place_and_stay_on_the_screen() {
 fn every_cut_of_a_line_is_a_fault() {
     for cut in 0..FORMAT_1.len() {
         assert!(parse::<Entry>(&FORMAT_1[..cut]).is_err(), "cut at {cut}");
-        assert!(parse::<Glance>(&FORMAT_1[..cut]).is_err(), "cut at {cut}");
+        assert!(
+            parse::<ScoredEntry>(&FORMAT_1[..cut]).is_err(),
+            "cut at {cut}"
+        );
     }
 }
 
 /// The quick reader of printed lines may not take what the reader of all JSON refuses.
 #[test]
 fn a_glance_reads_every_change_of_a_byte_as_json_reads_it() {
-    let same = |line: &str| match (parse::<Glance>(line), serde_json::from_str(line)) {
+    let same = |line: &str| match (parse::<ScoredEntry>(line), serde_json::from_str(line)) {
         (Ok(Line::Known(quick)), Ok(slow)) => assert_eq!(quick, slow, "{line}"),
         (Ok(Line::Newer(version)), _) => assert!(version > FORMAT, "{line}"),
         (quick, slow) => assert!(quick.is_err() && slow.is_err(), "{line}"),
@@ -158,7 +164,7 @@ proptest! {
         let line = print(&entry);
         prop_assert_eq!(line.matches('\n').count(), 1);
         let text = line.trim_end_matches('\n');
-        prop_assert_eq!(parse::<Glance>(text), Ok(Line::Known(entry.glance())));
+        prop_assert_eq!(parse::<ScoredEntry>(text), Ok(Line::Known(entry.scored())));
         prop_assert_eq!(parse::<Entry>(text), Ok(Line::Known(entry)));
     }
 }

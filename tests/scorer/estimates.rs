@@ -22,7 +22,7 @@ const DAY: u64 = 86_400_000;
 const START: u64 = 1_760_000_000_000;
 
 /// Answers on several days, some in a row to one device, at every ease and key setting: easy
-/// devices and hard ones, one that comes at a stroke, one that nobody asks.
+/// devices and hard ones, one that comes at once, one that nobody asks.
 fn journal() -> impl Iterator<Item = String> {
     (0..240_u64).map(|number| {
         let at = [0, 0, 1, 2, 3, 3, 4, 0, 1, 2, 4, 3][(number % 12) as usize];

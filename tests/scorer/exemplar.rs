@@ -4,7 +4,7 @@ use std::sync::{Arc, LazyLock};
 
 use plagal::arranging::Texture;
 use plagal::devices::{Catalogue, DeviceId};
-use plagal::journal::{Difficulty, FORMAT, Glance, GlanceSlot, KeySetting};
+use plagal::journal::{Difficulty, FORMAT, KeySetting, ScoredEntry, ScoredSlot};
 use plagal::quiz::{
     Aim, Asked, Drill, Effect, Event, Followed, Hardness, Held, KeyGiven, Question, QuestionKind,
     Session, State,
@@ -182,7 +182,7 @@ fn after(answers: u64, wrong_in: u64, wishes: &Wishes) -> Exemplar {
     let device = id("minor-four");
     let mut scorer = Scorer::new([(device.clone(), "mixture")]);
     for time in 0..answers {
-        scorer.fold_glance(&Glance {
+        scorer.fold_scored(&ScoredEntry {
             version: FORMAT,
             time,
             learner: "ada".into(),
@@ -190,7 +190,7 @@ fn after(answers: u64, wrong_in: u64, wishes: &Wishes) -> Exemplar {
             answers: 9,
             difficulty: Difficulty::default(),
             explained: 0,
-            slots: vec![GlanceSlot {
+            slots: vec![ScoredSlot {
                 devices: vec![device.as_str().into()].into(),
                 credit: f64::from(u8::from(time % wrong_in > 0)),
                 heard_as: None,

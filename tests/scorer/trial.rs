@@ -1,6 +1,6 @@
 //! What steered exemplars do to simulated learners.
 
-use plagal::scorer::trial::{Plan, Policy, World, simulate};
+use plagal::trial::{Plan, Policy, World, simulate};
 
 /// The mean true chance of a right answer in the drill, without steering and with.
 fn successes(world: World) -> (f64, f64) {

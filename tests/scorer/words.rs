@@ -1,7 +1,7 @@
 //! How often words say what is not so: simulated answers, looked at one by one.
 
 use plagal::devices::DeviceId;
-use plagal::journal::{Difficulty, FORMAT, Glance, GlanceSlot, KeySetting};
+use plagal::journal::{Difficulty, FORMAT, KeySetting, ScoredEntry, ScoredSlot};
 use plagal::scorer::{Scorer, Word};
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
@@ -15,7 +15,7 @@ fn is_ever(word: Word, chance: f64, seed: u64) -> bool {
     let mut scorer = Scorer::new([(device.clone(), "mixture")]);
     let mut random = ChaCha8Rng::seed_from_u64(seed);
     (0..ANSWERS).any(|time| {
-        scorer.fold_glance(&Glance {
+        scorer.fold_scored(&ScoredEntry {
             version: FORMAT,
             time: time * 60_000,
             learner: "ada".into(),
@@ -23,7 +23,7 @@ fn is_ever(word: Word, chance: f64, seed: u64) -> bool {
             answers: 9,
             difficulty: Difficulty::default(),
             explained: 0,
-            slots: vec![GlanceSlot {
+            slots: vec![ScoredSlot {
                 devices: vec![device.as_str().into()].into(),
                 credit: f64::from(u8::from(random.random_bool(chance))),
                 heard_as: None,

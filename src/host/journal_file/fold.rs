@@ -6,7 +6,7 @@ use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::thread;
 
 use super::read::{blocks, lines};
-use crate::journal::{Glance, Line, LineFault, parse};
+use crate::journal::{Line, LineFault, ScoredEntry, parse};
 use crate::scorer::{Digest, Digester, Scorer};
 
 /// What was found besides the learner's answers.
@@ -103,7 +103,7 @@ fn look(read: Vec<u8>, learner: &str, digester: &Digester) -> Block {
         }
         let text =
             std::str::from_utf8(line).map_err(|error| LineFault::not_utf8(error.valid_up_to() + 1));
-        match text.and_then(parse::<Glance>) {
+        match text.and_then(parse::<ScoredEntry>) {
             Ok(Line::Known(glance)) if glance.learner.as_str() == learner => {
                 made.found.questions += 1;
                 made.digests.push(digester.digest(&glance));

@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 
 use super::disk::{flush_names, private, remove, with_suffix};
 
-use crate::journal::{Glance, Line, parse};
+use crate::journal::{Line, ScoredEntry, parse};
 
 /// How much of the end is looked at in one go, in bytes.
 const STEP: u64 = 64 * 1024;
@@ -97,6 +97,10 @@ fn unfinished(file: &mut File, length: u64) -> io::Result<Vec<u8>> {
 
 /// Whether only the line feed is missing, as after a hand's edit.
 fn is_whole(bytes: &[u8]) -> bool {
-    std::str::from_utf8(bytes)
-        .is_ok_and(|text| matches!(parse::<Glance>(text), Ok(Line::Known(_) | Line::Newer(_))))
+    std::str::from_utf8(bytes).is_ok_and(|text| {
+        matches!(
+            parse::<ScoredEntry>(text),
+            Ok(Line::Known(_) | Line::Newer(_))
+        )
+    })
 }

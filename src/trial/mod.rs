@@ -10,6 +10,7 @@ mod learner;
 mod policy;
 mod replay;
 mod run;
+mod syllabus;
 mod world;
 
 pub use figures::{Cell, Forecast, Interval};

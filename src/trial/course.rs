@@ -2,7 +2,7 @@
 //! exercise can make.
 
 use super::chance::Chance;
-use super::learner::{ANSWERS, DEVICES, family};
+use super::syllabus::{ANSWERS, DEVICES, family};
 use crate::arranging::Texture;
 use crate::devices::DeviceId;
 use crate::journal::Difficulty;
@@ -210,10 +210,10 @@ mod tests {
             sounds: &sounds,
         };
         let texts = [
-            include_str!("../../../exercises/the-bass-moves.json"),
-            include_str!("../../../exercises/big-steps.json"),
-            include_str!("../../../exercises/mixed-colours.json"),
-            include_str!("../../../exercises/home-in-minor.json"),
+            include_str!("../../exercises/the-bass-moves.json"),
+            include_str!("../../exercises/big-steps.json"),
+            include_str!("../../exercises/mixed-colours.json"),
+            include_str!("../../exercises/home-in-minor.json"),
         ];
         let mut parts = Vec::new();
         for text in texts {

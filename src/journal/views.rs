@@ -31,9 +31,9 @@ impl<'a> From<&'a str> for Text<'a> {
 /// allocations.
 pub type Few<T> = SmallVec<[T; 2]>;
 
-/// An entry at a glance. The fields mean what they mean in [`Entry`].
+/// What the scorer looks at in an entry. The fields mean what they mean in [`Entry`].
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-pub struct Glance<'a> {
+pub struct ScoredEntry<'a> {
     /// The format of the line.
     pub version: u32,
     /// When the answer came, in milliseconds since 1970 (UTC).
@@ -52,12 +52,12 @@ pub struct Glance<'a> {
     pub explained: u32,
     /// The answer to each asked chord.
     #[serde(borrow)]
-    pub slots: Few<GlanceSlot<'a>>,
+    pub slots: Few<ScoredSlot<'a>>,
 }
 
-/// One asked chord at a glance.
+/// What the scorer looks at in one asked chord.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-pub struct GlanceSlot<'a> {
+pub struct ScoredSlot<'a> {
     /// The devices that the chord belongs to.
     #[serde(borrow)]
     pub devices: Few<Text<'a>>,
@@ -71,7 +71,7 @@ pub struct GlanceSlot<'a> {
 /// The part of an entry that tables and pictures are made of. The fields mean what they
 /// mean in [`Entry`].
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-pub struct Gist<'a> {
+pub struct ReportedEntry<'a> {
     /// The format of the line.
     pub version: u32,
     /// When the answer came, in milliseconds since 1970 (UTC).
@@ -84,12 +84,12 @@ pub struct Gist<'a> {
     pub kind: Text<'a>,
     /// The answer to each asked chord.
     #[serde(borrow)]
-    pub slots: Few<GistSlot<'a>>,
+    pub slots: Few<ReportedSlot<'a>>,
 }
 
-/// The answer to one asked chord, in its gist.
+/// What tables and pictures are made of in one asked chord.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-pub struct GistSlot<'a> {
+pub struct ReportedSlot<'a> {
     /// The devices that the chord belongs to.
     #[serde(borrow)]
     pub devices: Few<Text<'a>>,
@@ -106,17 +106,17 @@ pub struct GistSlot<'a> {
 impl Entry {
     /// What the scorer looks at.
     #[must_use]
-    pub fn glance(&self) -> Glance<'_> {
+    pub fn scored(&self) -> ScoredEntry<'_> {
         let slots = self
             .slots
             .iter()
-            .map(|slot| GlanceSlot {
+            .map(|slot| ScoredSlot {
                 devices: slot.devices.iter().map(|id| id.as_str().into()).collect(),
                 credit: slot.credit,
                 heard_as: slot.heard_as.as_ref().map(|id| id.as_str().into()),
             })
             .collect();
-        Glance {
+        ScoredEntry {
             version: self.version,
             time: self.time,
             learner: self.learner.as_str().into(),

@@ -2,7 +2,7 @@
 
 use super::chance::Chance;
 use super::course::Course;
-use super::learner::DEVICES;
+use super::syllabus::DEVICES;
 use crate::devices::DeviceId;
 use crate::quiz::Aim;
 use crate::scorer::{Scorer, Wishes};

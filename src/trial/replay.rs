@@ -125,7 +125,7 @@ impl Replay {
             *rights += credit;
             *all += 1.0;
             entry.slots[0].credit = credit;
-            scorer.fold_glance(&entry);
+            scorer.fold_scored(&entry);
         }
     }
 }

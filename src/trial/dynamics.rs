@@ -2,7 +2,7 @@
 //! blind guess and the slip.
 
 use super::chance::Chance;
-use super::learner::{DEVICES, FAMILY, family};
+use super::syllabus::{DEVICES, FAMILY, family};
 use super::world::World;
 
 /// What a night leaves of what was learnt.

@@ -3,22 +3,12 @@
 use super::chance::Chance;
 use super::dynamics::Dynamics;
 use super::ease::Ease;
+use super::syllabus::{ANSWERS, DEVICES, FAMILY, family};
 use super::world::World;
 use crate::journal::Difficulty;
 
-/// How many devices there are, in families of this size.
-pub(super) const DEVICES: usize = 40;
-pub(super) const FAMILY: usize = 5;
-
-/// How many answers are on offer.
-pub(super) const ANSWERS: u32 = 5;
-
 /// How often a heard device is missed all the same.
 const SLIP: f64 = 0.03;
-
-pub(super) fn family(device: usize) -> usize {
-    device / FAMILY
-}
 
 /// What a simulated learner answers.
 #[derive(Clone, Copy, Debug, PartialEq)]

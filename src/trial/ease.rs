@@ -42,25 +42,21 @@ impl Ease {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::journal::KeySetting;
-    use crate::scorer::model::Model;
 
     fn ease(seed: u64) -> Ease {
         Ease::new(Difficulty::default(), &mut Chance::new(seed, 5))
     }
 
     #[test]
-    fn what_is_easy_for_one_is_not_what_the_model_takes_for_easy() {
+    fn what_is_easy_for_one_is_hard_for_another() {
         let hidden = Difficulty {
             texture: 1.0,
             tempo: 0.0,
             ..Difficulty::default()
         };
-        let believed = Model::FROZEN.ease(hidden, KeySetting::Cadence);
         let found: Vec<f64> = (0..400).map(|seed| ease(seed).of(hidden)).collect();
         let easier = found.iter().filter(|ease| **ease > 0.0).count();
-        // The model holds both for equal; half of the learners find this one easier.
-        assert!(believed.abs() < 1e-12);
+        // A busier texture at a lower tempo: half of the learners find it easier.
         assert!((160..=240).contains(&easier), "{easier}");
         let far = found.iter().filter(|ease| ease.abs() > 0.2).count();
         assert!(far > 100, "{far}");

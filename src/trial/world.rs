@@ -14,7 +14,7 @@ pub enum World {
     Stuck,
     /// A question teaches more shortly after another device of its family.
     Contrast,
-    /// A device is not heard at all until, at one stroke, it is.
+    /// A device is not heard at all until, at once, it is.
     AllOrNone,
     /// All devices are alike, so there is nothing to adapt to.
     Alike,

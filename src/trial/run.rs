@@ -3,10 +3,11 @@
 use super::chance::Chance;
 use super::course::Course;
 use super::figures::{Cell, Forecast, Interval, median};
-use super::learner::{ANSWERS, DEVICES, Learner};
+use super::learner::Learner;
 use super::policy::{Chooser, Policy};
+use super::syllabus::{ANSWERS, DEVICES};
 use super::world::World;
-use crate::journal::{Difficulty, FORMAT, Glance, GlanceSlot, KeySetting};
+use crate::journal::{Difficulty, FORMAT, KeySetting, ScoredEntry, ScoredSlot};
 use crate::scorer::Scorer;
 
 /// What to simulate.
@@ -159,7 +160,7 @@ fn one(plan: &Plan, course: &Course, world: World, policy: Policy, seed: u64) ->
             .add(predicted.expect("the device is known"), reply.right);
         entry.slots[0].credit = f64::from(u8::from(reply.right));
         entry.slots[0].heard_as = reply.heard_as.map(|other| devices[other].as_str().into());
-        scorer.fold_glance(&entry);
+        scorer.fold_scored(&entry);
         if outcome.to_mastery.is_none() && has_mastered(&learner) {
             outcome.to_mastery = Some(question + 1);
         }
@@ -173,8 +174,8 @@ fn now(question: u32) -> u64 {
     (20_000 + day) * DAY + u64::from(question % QUESTIONS_A_DAY) * 30_000
 }
 
-pub(super) fn entry(device: &str, time: u64) -> Glance<'_> {
-    Glance {
+pub(super) fn entry(device: &str, time: u64) -> ScoredEntry<'_> {
+    ScoredEntry {
         version: FORMAT,
         time,
         learner: "simulated".into(),
@@ -182,7 +183,7 @@ pub(super) fn entry(device: &str, time: u64) -> Glance<'_> {
         answers: ANSWERS,
         difficulty: Difficulty::default(),
         explained: 0,
-        slots: vec![GlanceSlot {
+        slots: vec![ScoredSlot {
             devices: vec![device.into()].into(),
             credit: 0.0,
             heard_as: None,

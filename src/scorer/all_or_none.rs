@@ -1,4 +1,4 @@
-//! Hearing that comes at one stroke: the other way of learning that a learner is credited
+//! Hearing that comes at once: the other way of learning that a learner is credited
 //! with, beside growing a little with every answer.
 //!
 //! A device is not heard at all until, between two answers, it is; the chance that it is
@@ -9,9 +9,9 @@
 use super::observation::{Response, likelihood};
 
 /// The chance that an answer brings a device that is not heard yet.
-const STROKE: f64 = 0.15;
+const LEARNING: f64 = 0.15;
 
-/// The log odds that a learner nobody knows learns by strokes, what they keep from one
+/// The log odds that a learner nobody knows learns all or none, what they keep from one
 /// answer to the next, and how far they may go to either side.
 const ODDS: f64 = -2.0;
 const KEPT: f64 = 0.998;
@@ -46,9 +46,9 @@ impl Rate {
     }
 }
 
-/// What is believed of one learner, if hearing comes at a stroke.
+/// What is believed of one learner, if hearing is all or none.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Strokes {
+pub(super) struct AllOrNone {
     /// The chance that each device is heard, once it has been asked.
     heard: Vec<Option<f64>>,
     /// How often a device is named rightly before it is heard, and after.
@@ -60,7 +60,7 @@ pub(super) struct Strokes {
     odds: f64,
 }
 
-impl Strokes {
+impl AllOrNone {
     pub(super) fn new(devices: usize) -> Self {
         Self {
             heard: vec![None; devices],
@@ -113,7 +113,7 @@ impl Strokes {
         if self.heard[device].is_none() {
             self.start.count(heard, 1.0);
         }
-        self.heard[device] = Some(heard + (1.0 - heard) * STROKE);
+        self.heard[device] = Some(heard + (1.0 - heard) * LEARNING);
     }
 }
 
@@ -124,19 +124,19 @@ mod tests {
     const RESPONSE: Response = Response::EXAMPLE;
 
     /// Ten devices, each asked twenty times in turn; `credit` by its number of the answer.
-    fn after(credit: impl Fn(usize) -> f64) -> Strokes {
-        let mut strokes = Strokes::new(10);
+    fn after(credit: impl Fn(usize) -> f64) -> AllOrNone {
+        let mut belief = AllOrNone::new(10);
         for answer in 0..20 {
             for device in 0..10 {
                 // The other way of learning, quite at a loss.
-                strokes.learn(device, 1.0, &RESPONSE, (credit(answer), 1.0), 0.5);
+                belief.learn(device, 1.0, &RESPONSE, (credit(answer), 1.0), 0.5);
             }
         }
-        strokes
+        belief
     }
 
     #[test]
-    fn a_stroke_is_noticed_and_trusted() {
+    fn sudden_hearing_is_noticed_and_trusted() {
         let sudden = after(|answer| f64::from(u8::from(answer >= 10)));
         assert!(sudden.trust() > 0.9, "{}", sudden.trust());
         assert!(sudden.heard(3, 1.0) > 0.95);
@@ -147,20 +147,20 @@ mod tests {
     }
 
     #[test]
-    fn what_alternates_is_no_stroke() {
-        let strokes = after(|answer| (answer % 2) as f64);
-        assert!(strokes.trust() < 0.5, "{}", strokes.trust());
+    fn what_alternates_is_not_all_or_none() {
+        let belief = after(|answer| (answer % 2) as f64);
+        assert!(belief.trust() < 0.5, "{}", belief.trust());
     }
 
     #[test]
     fn one_answer_moves_the_belief_as_bayes_says() {
-        let mut strokes = Strokes::new(1);
-        strokes.learn(0, 1.0, &RESPONSE, (1.0, 1.0), 0.5);
-        // By hand: 0.15 · 0.9 / (0.15 · 0.9 + 0.85 · 0.3), then a stroke of 0.15.
+        let mut belief = AllOrNone::new(1);
+        belief.learn(0, 1.0, &RESPONSE, (1.0, 1.0), 0.5);
+        // By hand: 0.15 · 0.9 / (0.15 · 0.9 + 0.85 · 0.3), then learnt with a chance of 0.15.
         let heard = 0.135 / (0.135 + 0.255);
         let expected = heard + (1.0 - heard) * 0.15;
-        assert!((strokes.heard(0, 1.0) - expected).abs() < 1e-12);
+        assert!((belief.heard(0, 1.0) - expected).abs() < 1e-12);
         let odds = ODDS * KEPT + libm::log(0.39 / 0.5);
-        assert!((strokes.odds - odds).abs() < 1e-12);
+        assert!((belief.odds - odds).abs() < 1e-12);
     }
 }
