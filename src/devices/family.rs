@@ -3,6 +3,8 @@
 use std::fmt;
 use std::str::FromStr;
 
+use crate::theory::quoted;
+
 /// A group of devices that work alike and are confused with each other.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Family {
@@ -62,7 +64,11 @@ pub struct NotAFamily(pub String);
 impl fmt::Display for NotAFamily {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let names = Family::ALL.map(Family::name).join("`, `");
-        write!(f, "`{}` is not a family; expected one of `{names}`", self.0)
+        write!(
+            f,
+            "`{}` is not a family; expected one of `{names}`",
+            quoted(&self.0)
+        )
     }
 }
 

@@ -5,6 +5,8 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Serialize};
 
+use crate::theory::quoted;
+
 /// A device's stable id, such as `minor-four`: lower-case words joined by hyphens.
 /// It goes into the journal, so it never changes its meaning.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
@@ -20,7 +22,7 @@ impl fmt::Display for NotADeviceId {
         write!(
             f,
             "`{}` is not a device id; expected words of a to z joined by `-`",
-            self.0
+            quoted(&self.0)
         )
     }
 }

@@ -2,12 +2,17 @@
 
 use std::fmt;
 
+use crate::document::shown;
+
+/// More of what is wrong need not be told: what was found may be as long as the line.
+const LONGEST: usize = 200;
+
 /// Why a line could not be read as an entry. The line itself is never thrown away.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LineFault {
     /// Where in the line, in bytes from 1; 0 when the line as a whole is meant.
     pub column: usize,
-    /// What was found there or expected, in words, with control characters escaped.
+    /// What was found there or expected, in words, with nothing that a terminal would obey.
     pub what: String,
 }
 
@@ -27,17 +32,8 @@ impl LineFault {
         let what = text.strip_suffix(&place).unwrap_or(&text);
         Self {
             column: error.column(),
-            what: what.chars().flat_map(shown).collect(),
+            what: shown(what).chars().take(LONGEST).collect(),
         }
-    }
-}
-
-/// A control character as its escape, so that a journal cannot drive the terminal.
-fn shown(character: char) -> Vec<char> {
-    if character.is_control() {
-        character.escape_default().collect()
-    } else {
-        vec![character]
     }
 }
 

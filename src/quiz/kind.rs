@@ -3,6 +3,8 @@
 use std::fmt;
 use std::str::FromStr;
 
+use crate::theory::quoted;
+
 /// A kind of question by its id.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum QuestionKind {
@@ -74,7 +76,7 @@ impl fmt::Display for QuestionKindError {
         write!(
             f,
             "`{}` is not a question kind; expected one of `{ids}`",
-            self.0
+            quoted(&self.0)
         )
     }
 }

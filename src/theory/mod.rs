@@ -32,6 +32,7 @@ pub use notation::Notation;
 pub use numeral::{AugmentedSixth, BareSix, DEEPEST_TARGET, Expected, Head, Numeral, NumeralError};
 pub use pitch::{IntervalClass, NotANote, OCTAVE, Pitch, PitchClass};
 pub use quality::{Fifth, Member, Quality, Seventh, Tension, Tensions, Third};
+pub(crate) use quoted::quoted;
 pub use roman_text::{RomanText, RomanTextError, RomanTextExpected};
 pub use symbol::{Symbol, SymbolError};
 pub use time::{Meter, NotAMeter, TICKS_PER_BEAT, Ticks};

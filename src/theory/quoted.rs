@@ -1,7 +1,7 @@
 //! How a text that cannot be read is quoted in a message.
 
 /// The text, cut where it is too long to be looked at.
-pub(super) fn quoted(text: &str) -> String {
+pub(crate) fn quoted(text: &str) -> String {
     const LONGEST: usize = 60;
     match text.char_indices().nth(LONGEST) {
         None => text.to_owned(),

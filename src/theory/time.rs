@@ -3,6 +3,8 @@
 use std::fmt;
 use std::str::FromStr;
 
+use super::quoted::quoted;
+
 /// Time in ticks; a beat has [`TICKS_PER_BEAT`].
 pub type Ticks = u32;
 
@@ -56,7 +58,7 @@ impl fmt::Display for NotAMeter {
         write!(
             f,
             "`{}` is not a meter; expected `2/4`, `3/4` or `4/4`",
-            self.0
+            quoted(&self.0)
         )
     }
 }

@@ -1,15 +1,15 @@
-//! Whatever is typed, reading ends in a value or in an error that names its place: never
-//! in a panic. `PLAGAL_FUZZ` sets how many texts are tried (20,000 without it).
+//! Whatever is typed or stands in a file, reading ends in a value or in an error that names
+//! its place: never in a panic. `PLAGAL_FUZZ` sets how many texts each reader is given (1,000
+//! without it, and 20,000 of the notations), `PLAGAL_READER` names one reader alone. What
+//! `tests/guided` does by coverage is done here by chance.
+
+use std::time::{Duration, Instant};
 
 use rand::{RngExt, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
-use plagal::theory::{
-    BareSix, Chord, Degree, Key, Line, Meter, Mode, Notation, Numeral, Pitch, PitchClass,
-    RomanText, Symbol,
-};
-
-const NOTATIONS: [Notation; 3] = [Notation::Text, Notation::Screen, Notation::Ascii];
+use crate::mutation::Pool;
+use crate::readers::{READERS, Reader};
 
 const ROMANS: [&str; 15] = [
     "I", "II", "III", "IV", "V", "VI", "VII", "i", "ii", "iii", "iv", "v", "vi", "vii", "subV",
@@ -81,172 +81,105 @@ fn text(random: &mut ChaCha8Rng) -> String {
     text
 }
 
-/// Counts what was read, so that a fuzz of nothing but refusals would be seen.
-#[derive(Debug, Default)]
-struct Read {
-    numerals: u64,
-    chords: u64,
-    symbols: u64,
-    keys: u64,
-    lines: u64,
-    roman_texts: u64,
-    notes: u64,
+fn texts(without: u64) -> u64 {
+    std::env::var("PLAGAL_FUZZ").map_or(without, |count| {
+        count.parse().expect("PLAGAL_FUZZ is a number")
+    })
 }
 
-fn numeral(text: &str, six: BareSix, key: Key, read: &mut Read) {
-    match Numeral::read(text, six) {
-        Ok(numeral) => {
-            read.numerals += 1;
-            reread(&numeral, text);
-            chord(&numeral, key, read);
+/// The readers that are wanted.
+fn readers() -> impl Iterator<Item = &'static Reader> {
+    let named = std::env::var("PLAGAL_READER").ok();
+    let is_wanted = move |reader: &&Reader| named.as_ref().is_none_or(|name| name == reader.name);
+    READERS.iter().filter(is_wanted)
+}
+
+/// How a reader fared.
+#[derive(Default)]
+struct Fared {
+    read: u64,
+    longest: Duration,
+    bytes: usize,
+}
+
+impl Fared {
+    fn try_on(&mut self, reader: &Reader, text: &str, chance: usize) -> bool {
+        let start = Instant::now();
+        let is_read = (reader.read)(text, chance);
+        let took = start.elapsed();
+        if took > self.longest {
+            (self.longest, self.bytes) = (took, text.len());
         }
-        Err(error) => {
-            assert!(error.text.get(error.at.clone()).is_some(), "{text:?}");
-            assert!(!error.to_string().is_empty());
-            if let Some(near) = &error.near {
-                assert!(
-                    near.parse::<Numeral>().is_ok(),
-                    "{text:?} is not near {near}"
-                );
-            }
-        }
+        self.read += u64::from(is_read);
+        is_read
     }
-}
 
-fn reread(numeral: &Numeral, text: &str) {
-    for notation in NOTATIONS {
-        let printed = numeral.written(notation);
-        assert_eq!(
-            printed.parse::<Numeral>().as_ref(),
-            Ok(numeral),
-            "{text:?} printed as {printed}"
+    /// Says how it fared; one text of `so_many` at least was read.
+    fn tell(&self, name: &str, texts: u64, so_many: u64) {
+        let Self {
+            read,
+            longest,
+            bytes,
+        } = self;
+        println!(
+            "{name}: {texts} texts, {read} read; longest {longest:?} on {bytes} bytes; {}",
+            memory()
+        );
+        // A fuzz of nothing but refusals would be none.
+        assert!(
+            *read > texts / so_many,
+            "only {read} of {texts} texts were read by {name}"
         );
     }
 }
 
-fn chord(numeral: &Numeral, key: Key, read: &mut Read) {
-    match Chord::new(numeral, key) {
-        Ok(chord) => {
-            read.chords += 1;
-            let symbol = chord.symbol();
-            for notation in NOTATIONS {
-                let printed = symbol.written(notation);
-                assert_eq!(printed.parse(), Ok(symbol), "{numeral} in {key}: {printed}");
-            }
-        }
-        Err(error) => assert!(!error.to_string().is_empty()),
-    }
+/// The most memory that the process has had so far, where Linux tells it.
+fn memory() -> String {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let line = status.lines().find(|line| line.starts_with("VmHWM"));
+    line.unwrap_or_default()
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ")
 }
 
-fn symbol(text: &str, read: &mut Read) {
-    match text.parse::<Symbol>() {
-        Ok(symbol) => {
-            read.symbols += 1;
-            for notation in NOTATIONS {
-                let printed = symbol.written(notation);
-                assert_eq!(printed.parse(), Ok(symbol), "{text:?} printed as {printed}");
-            }
+#[test]
+fn no_text_breaks_a_reader_of_a_notation() {
+    let notations = ["numeral", "line", "symbol", "RomanText", "key"];
+    let texts = texts(20_000);
+    let mut random = ChaCha8Rng::seed_from_u64(1);
+    for reader in readers().filter(|reader| notations.contains(&reader.name)) {
+        let mut fared = Fared::default();
+        for _ in 0..texts {
+            let text = text(&mut random);
+            fared.try_on(reader, &text, random.random_range(0..1_000));
         }
-        Err(error) => {
-            assert!(error.text.get(error.at.clone()).is_some(), "{text:?}");
-            assert!(!error.to_string().is_empty());
-        }
-    }
-}
-
-fn line(text: &str, meter: Meter, six: BareSix, read: &mut Read) {
-    match Line::read(text, meter, six) {
-        Ok(line) => {
-            read.lines += 1;
-            for notation in NOTATIONS {
-                let printed = format!("{} |", line.written(notation));
-                let again = Line::read(&printed, meter, BareSix::AddedSixth);
-                assert_eq!(again.as_ref(), Ok(&line), "{text:?} printed as {printed}");
-            }
-        }
-        Err(error) => {
-            assert!(text.get(error.at.clone()).is_some(), "{text:?}");
-            assert!(!error.to_string().is_empty());
-        }
-    }
-}
-
-fn roman_text(text: &str, key: Key, read: &mut Read) {
-    match RomanText::read(text, key.mode()) {
-        Ok(roman_text) => {
-            read.roman_texts += 1;
-            reread(&roman_text.numeral, text);
-            chord(&roman_text.numeral, key, read);
-            let _ = roman_text.notes(key);
-        }
-        Err(error) => {
-            assert!(error.text.get(error.at.clone()).is_some(), "{text:?}");
-            assert!(!error.to_string().is_empty());
-        }
-    }
-}
-
-fn small_things(text: &str, read: &mut Read) {
-    match text.parse::<Key>() {
-        Ok(key) => {
-            read.keys += 1;
-            assert_eq!(key.to_string().parse(), Ok(key), "{text:?}");
-        }
-        Err(error) => assert!(!error.to_string().is_empty()),
-    }
-    match text.parse::<PitchClass>() {
-        Ok(note) => {
-            read.notes += 1;
-            assert_eq!(note.to_string().parse(), Ok(note), "{text:?}");
-        }
-        Err(error) => assert!(!error.to_string().is_empty()),
-    }
-    if let Ok(pitch) = text.parse::<Pitch>() {
-        assert_eq!(pitch.to_string().parse(), Ok(pitch), "{text:?}");
-    }
-    if let Ok(degree) = text.parse::<Degree>() {
-        assert_eq!(degree.to_string().parse(), Ok(degree), "{text:?}");
-    }
-    if let Ok(meter) = text.parse::<Meter>() {
-        assert_eq!(meter.to_string(), text);
+        fared.tell(reader.name, texts, 200);
     }
 }
 
 #[test]
-fn no_text_breaks_a_reader() {
-    let texts: u64 = std::env::var("PLAGAL_FUZZ").map_or(20_000, |count| {
-        count.parse().expect("PLAGAL_FUZZ is a number")
-    });
-    let keys: Vec<Key> = Key::all().collect();
-    let mut random = ChaCha8Rng::seed_from_u64(1);
-    let mut read = Read::default();
-    for _ in 0..texts {
-        let text = text(&mut random);
-        let key = keys[random.random_range(0..keys.len())];
-        let meter = Meter::ALL[random.random_range(0..Meter::ALL.len())];
-        let six = match key.mode() {
-            Mode::Major => BareSix::AddedSixth,
-            Mode::Minor => BareSix::FirstInversion,
-        };
-        numeral(&text, six, key, &mut read);
-        symbol(&text, &mut read);
-        line(&text, meter, six, &mut read);
-        roman_text(&text, key, &mut read);
-        small_things(&text, &mut read);
-    }
-    println!("{texts} texts: {read:?}");
-    for (what, count) in [
-        ("numerals", read.numerals),
-        ("chords", read.chords),
-        ("symbols", read.symbols),
-        ("keys", read.keys),
-        ("lines", read.lines),
-        ("RomanText numerals", read.roman_texts),
-        ("notes", read.notes),
-    ] {
+fn no_changed_text_breaks_a_reader() {
+    let texts = texts(1_000);
+    let mut random = ChaCha8Rng::seed_from_u64(2);
+    for reader in readers() {
+        let mut fared = Fared::default();
+        let samples = (reader.samples)();
+        // A sample may be of a newer program, or right in few circumstances.
+        let is_read = |sample: &&String| (0..100).any(|chance| (reader.read)(sample, chance));
+        let read = samples.iter().filter(is_read).count();
         assert!(
-            count > texts / 200,
-            "only {count} {what} among {texts} texts"
+            2 * read > samples.len(),
+            "{read} samples of {}",
+            reader.name
         );
+        let mut pool = Pool::new(samples);
+        for _ in 0..texts {
+            let text = pool.change(&mut random);
+            if fared.try_on(reader, &text, random.random_range(0..1_000)) {
+                pool.take(text, &mut random);
+            }
+        }
+        fared.tell(reader.name, texts, 1_000);
     }
 }

@@ -19,7 +19,7 @@ use std::fmt;
 use std::ops::Range;
 use std::str::FromStr;
 
-use crate::theory::{Mode, Numeral};
+use crate::theory::{Mode, Numeral, quoted};
 
 /// A rule by its name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -109,7 +109,11 @@ pub struct NotARule(pub String);
 impl fmt::Display for NotARule {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let names = Rule::ALL.map(Rule::name).join("`, `");
-        write!(f, "`{}` is not a rule; expected one of `{names}`", self.0)
+        write!(
+            f,
+            "`{}` is not a rule; expected one of `{names}`",
+            quoted(&self.0)
+        )
     }
 }
 

@@ -6,7 +6,7 @@ use super::fairness::{Blind, Unfair};
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::{ChordInContext, Tier};
 use crate::quiz::material::Material;
-use crate::theory::{BareSix, Line, NotADegree, Notation, NumeralError};
+use crate::theory::{BareSix, Line, NotADegree, Notation, NumeralError, quoted};
 
 /// How an answer is given. The interface has one way of taking in each.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -220,11 +220,13 @@ impl fmt::Display for Misread {
             Self::NoDegrees => f.write_str("there is no degree; expected some, such as `6 b6 5`"),
             Self::NotOffered { found, offers } => write!(
                 f,
-                "`{found}` is not an answer; expected one of those on offer, or its number, 1 to {offers}"
+                "`{}` is not an answer; expected one of those on offer, or its number, 1 to {offers}",
+                quoted(found)
             ),
             Self::NoChord { found, chords } => write!(
                 f,
-                "`{found}` is no chord's number; expected numbers from 1 to {chords}"
+                "`{}` is no chord's number; expected numbers from 1 to {chords}",
+                quoted(found)
             ),
         }
     }
