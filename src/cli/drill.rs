@@ -30,10 +30,13 @@ pub(super) struct DrillArguments {
 
 impl DrillArguments {
     pub(super) fn run(&self, context: &Context) -> Result<(), Failure> {
-        let practising = Practising::open(context)?;
+        let is_plain = self.plain || context.json;
+        // The full screen lists them all when the drill is over.
+        let only = self.exercise.as_deref().filter(|_| is_plain);
+        let practising = Practising::open(context, only)?;
         let exercise = practising.exercise(self.exercise.as_deref(), context)?;
         let start = start(&exercise, self.questions, self.seed, context);
-        if self.plain || context.json {
+        if is_plain {
             plain::drill(practising, &exercise, start, context)
         } else {
             full_screen(practising, Some(start), context)
@@ -43,7 +46,7 @@ impl DrillArguments {
 
 /// Opens the trainer on its home screen.
 pub(super) fn trainer(context: &Context) -> Result<(), Failure> {
-    full_screen(Practising::open(context)?, None, context)
+    full_screen(Practising::open(context, None)?, None, context)
 }
 
 fn full_screen(

@@ -27,7 +27,7 @@ impl Exercises {
     pub(super) fn run(context: &Context) -> Result<(), Failure> {
         let catalogue = shelves::catalogue(&shelves::devices(context))?;
         let shelf = shelves::with_known(&catalogue, context, |known| {
-            shelves::exercises(context, known)
+            shelves::exercises(context, known, None)
         });
         let exercises = shelf.things.iter().map(|known| &known.thing);
         if context.json {

@@ -28,10 +28,11 @@ pub(super) struct Practising {
 }
 
 impl Practising {
-    /// Opens the library, the journal and the sound device.
-    pub(super) fn open(context: &Context) -> Result<Self, Failure> {
+    /// Opens the library, the journal and the sound device. With `only` no exercise but that
+    /// one is looked for.
+    pub(super) fn open(context: &Context, only: Option<&str>) -> Result<Self, Failure> {
         let catalogue = Arc::new(shelves::catalogue(&shelves::devices(context))?);
-        let shelf = exercises(&catalogue, context);
+        let shelf = exercises(&catalogue, context, only);
         let mut told: Vec<String> = shelf.bad.iter().map(left_out).collect();
         let exercises: Vec<Exercise> = shelf
             .things
@@ -102,7 +103,7 @@ pub(super) fn exercise(
     catalogue: &Catalogue,
     context: &Context,
 ) -> Result<Exercise, Failure> {
-    if named.contains(['/', '\\']) || named.ends_with(".json") {
+    if is_file(named) {
         let read = |text: &str| {
             shelves::with_known(catalogue, context, |known: Known<'_>| {
                 Exercise::read(text, known)
@@ -111,7 +112,11 @@ pub(super) fn exercise(
         return library::read_file(named.as_ref(), read)
             .map_err(|bad| Failure::BadFiles(vec![bad]));
     }
-    let mut shelf = exercises(catalogue, context);
+    if let Some(exercise) = exercises(catalogue, context, Some(named)).find(named) {
+        return Ok(exercise.clone());
+    }
+    // What is near, or broken, can be told of all of them alone.
+    let mut shelf = exercises(catalogue, context, None);
     let found = shelves::find("exercise", &mut shelf, named).cloned();
     found.map_err(|failure| match failure {
         Failure::Missing(missing) => {
@@ -123,9 +128,18 @@ pub(super) fn exercise(
     })
 }
 
-fn exercises(catalogue: &Catalogue, context: &Context) -> Shelf<Exercise> {
+/// Whether an exercise is named by its file and not by its id.
+fn is_file(named: &str) -> bool {
+    named.contains(['/', '\\']) || named.ends_with(".json")
+}
+
+fn exercises(catalogue: &Catalogue, context: &Context, only: Option<&str>) -> Shelf<Exercise> {
+    if only.is_some_and(is_file) {
+        let (things, bad) = (Vec::new(), Vec::new());
+        return Shelf { things, bad };
+    }
     shelves::with_known(catalogue, context, |known| {
-        shelves::exercises(context, known)
+        shelves::exercises(context, known, only)
     })
 }
 

@@ -5,7 +5,7 @@ use super::failure::{Failure, Missing};
 use crate::devices::{Catalogue, CatalogueError, Device};
 use crate::document::near;
 use crate::exercise::{Exercise, Known};
-use crate::host::library::{BadFile, EXERCISES, Loaded, Named, Origin, Reason, Shelf};
+use crate::host::library::{BadFile, EXERCISES, Loaded, Named, Origin, Reason, Shelf, may_name};
 use crate::synth::{self, Kit, Sound};
 
 /// The built-in devices and the user's.
@@ -63,11 +63,16 @@ pub(super) fn with_known<T>(
     })
 }
 
-/// The built-in exercises and the user's. A user's device may spoil a built-in exercise
-/// that names it.
-pub(super) fn exercises(context: &Context, known: Known<'_>) -> Shelf<Exercise> {
+/// The built-in exercises and the user's; with `only` the one of that id, and what else its
+/// files may hold. A user's device may spoil a built-in exercise that names it.
+pub(super) fn exercises(
+    context: &Context,
+    known: Known<'_>,
+    only: Option<&str>,
+) -> Shelf<Exercise> {
     let mut spoiled = Vec::new();
-    let built_in = EXERCISES.iter().filter_map(|(name, text)| {
+    let wanted = |(_, text): &&(&str, &str)| only.is_none_or(|id| may_name(text.as_bytes(), id));
+    let built_in = EXERCISES.iter().filter(wanted).filter_map(|(name, text)| {
         let bad = |faults| BadFile {
             name: format!("{name} (built in)"),
             reason: Reason::Faulty(faults),
@@ -77,7 +82,7 @@ pub(super) fn exercises(context: &Context, known: Known<'_>) -> Shelf<Exercise> 
     });
     let built_in: Vec<Exercise> = built_in.collect();
     let read = |text: &str| Exercise::read(text, known);
-    let mut shelf = Shelf::load(built_in, context.home.as_deref(), read);
+    let mut shelf = Shelf::load_named(built_in, context.home.as_deref(), only, read);
     shelf.bad.append(&mut spoiled);
     shelf
 }

@@ -3,6 +3,7 @@
 
 mod built_in;
 
+use std::collections::HashMap;
 use std::fmt;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
@@ -155,23 +156,39 @@ impl<T: Named> Shelf<T> {
         home: Option<&Path>,
         reader: impl Fn(&str) -> Result<T, Faults>,
     ) -> Self {
+        Self::load_named(built_in, home, None, reader)
+    }
+
+    /// The same, but of the user's files only those that [`may_name`] `only` are read through,
+    /// if it is given. What is found of that id is the same.
+    pub fn load_named(
+        built_in: impl IntoIterator<Item = T>,
+        home: Option<&Path>,
+        only: Option<&str>,
+        reader: impl Fn(&str) -> Result<T, Faults>,
+    ) -> Self {
         let mut bad = Vec::new();
         let mut things: Vec<Loaded<T>> = Vec::new();
+        let mut places: HashMap<String, usize> = HashMap::new();
         let folder = home.map(|home| home.join(T::FOLDER));
         let files = folder.map_or_else(Vec::new, |folder| json_files(&folder, &mut bad));
         for path in files {
-            match read_file(&path, &reader) {
+            match read_named(&path, only, &reader) {
                 Err(file) => bad.push(file),
-                Ok(thing) => match things.iter().find(|known| known.thing.id() == thing.id()) {
-                    None => things.push(Loaded {
-                        thing,
-                        origin: Origin::User(path),
-                    }),
+                Ok(None) => {}
+                Ok(Some(thing)) => match places.get(thing.id()) {
+                    None => {
+                        places.insert(thing.id().to_owned(), things.len());
+                        things.push(Loaded {
+                            thing,
+                            origin: Origin::User(path),
+                        });
+                    }
                     Some(other) => bad.push(BadFile {
                         name: path.display().to_string(),
                         reason: Reason::SameId {
                             id: thing.id().to_owned(),
-                            other: other.origin.to_string(),
+                            other: things[*other].origin.to_string(),
                         },
                     }),
                 },
@@ -248,6 +265,14 @@ fn json_files(folder: &Path, bad: &mut Vec<BadFile>) -> Vec<PathBuf> {
     files
 }
 
+/// Whether a file with this text may have this id: it is in it, or may be hidden there by
+/// JSON's escapes.
+#[must_use]
+pub fn may_name(text: &[u8], id: &str) -> bool {
+    let has = |what: &str| memchr::memmem::find(text, what.as_bytes()).is_some();
+    has(id) || has("\\u")
+}
+
 /// Reads one JSON data file.
 ///
 /// # Errors
@@ -257,14 +282,26 @@ pub fn read_file<T>(
     path: &Path,
     reader: impl FnOnce(&str) -> Result<T, Faults>,
 ) -> Result<T, BadFile> {
+    let read = read_named(path, None, reader)?;
+    Ok(read.expect("whatever it names is wanted"))
+}
+
+/// The same; nothing if the file cannot be of the id that is wanted.
+fn read_named<T>(
+    path: &Path,
+    only: Option<&str>,
+    reader: impl FnOnce(&str) -> Result<T, Faults>,
+) -> Result<Option<T>, BadFile> {
     let bad = |reason| BadFile {
         name: path.display().to_string(),
         reason,
     };
     let bytes = read_bounded(path).map_err(|error| bad(Reason::Unreadable(error)))?;
-    document::utf8(&bytes)
-        .and_then(reader)
-        .map_err(|faults| bad(Reason::Faulty(faults)))
+    if only.is_some_and(|id| !may_name(&bytes, id)) {
+        return Ok(None);
+    }
+    let read = document::utf8(&bytes).and_then(reader);
+    read.map(Some).map_err(|faults| bad(Reason::Faulty(faults)))
 }
 
 /// The bytes of a file, at most one more than a data file may have.

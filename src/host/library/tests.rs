@@ -124,3 +124,31 @@ fn every_exercise_of_the_folder_is_built_in() {
     built_in.sort();
     assert_eq!(built_in, on_disk);
 }
+
+#[test]
+fn what_is_named_is_the_same_when_nothing_else_is_read() {
+    let home = home(
+        "named",
+        &[
+            ("a.json", b"no mug at all"),
+            ("b.json", br#"{"id": "gr\u0065en", "size": 3}"#),
+            ("c.json", br#"{"id": "green", "size": 4}"#),
+            ("d.json", br#"{"id": "red", "size": 5}"#),
+            ("e.json", br#"{"id": "evergreen", "size": 6}"#),
+            ("f.json", br#"{"id": "greeen", "size": 10}"#),
+        ],
+    );
+    let all = Shelf::load(built_in(), Some(&home), mug);
+    let read = std::cell::Cell::new(0);
+    let counting = |text: &str| {
+        read.set(read.get() + 1);
+        mug(text)
+    };
+    let named = Shelf::load_named(built_in(), Some(&home), Some("green"), counting);
+    let size = |shelf: &Shelf<Mug>| shelf.find("green").map(|mug| mug.size);
+    assert_eq!((size(&all), size(&named)), (Some(3), Some(3)));
+    // The one that is hidden by an escape, the one of that id, and one that holds it.
+    assert_eq!(read.get(), 3);
+    assert_eq!((all.bad.len(), named.bad.len()), (3, 1));
+    fs::remove_dir_all(home).expect("it was made above");
+}
