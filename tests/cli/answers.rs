@@ -108,6 +108,44 @@ fn a_device_that_is_full_is_told_as_a_full_disk() {
     fs::remove_dir_all(&folder).expect("it was made above");
 }
 
+#[cfg(target_os = "linux")]
+#[test]
+fn a_limit_on_files_costs_no_answer() {
+    let folder = temporary("answers-limit");
+    let mut run = Command::new("sh")
+        .args(["-c", "ulimit -f 2; exec \"$0\" \"$@\""])
+        .args([env!("CARGO_BIN_EXE_plagal"), "drill", "first-cadences"])
+        .args(["--json", "--seed", "5", "--questions", "6"])
+        .env_clear()
+        .env("PLAGAL_AUDIO", "off")
+        .env("PLAGAL_JOURNAL", folder.join("journal.jsonl"))
+        .env("PLAGAL_HOME", &folder)
+        .env("TMPDIR", &folder)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the shell runs");
+    let input = run.stdin.take().expect("standard input is piped");
+    let _ = (&input).write_all("1\n".repeat(20).as_bytes());
+    drop(input);
+    let output = run.wait_with_output().expect("the program ends");
+    assert_eq!(output.status.code(), Some(73), "{output:?}");
+    let files = fs::read_dir(&folder).expect("it was made above").flatten();
+    let mut kept = told(&output);
+    for file in files {
+        kept.push('\n');
+        kept += &String::from_utf8_lossy(&fs::read(file.path()).expect("it can be read"));
+    }
+    assert!(
+        !kept.contains("File exists"),
+        "the cause is the limit: {kept}"
+    );
+    let kept = crate::place::answers(&kept);
+    assert_eq!((marks(&output), kept.len()), (6, 6), "{kept:?}");
+    fs::remove_dir_all(&folder).expect("it was made above");
+}
+
 #[test]
 fn a_line_without_an_answer_is_not_taken_in() {
     let folder = temporary("answers-none");

@@ -64,13 +64,15 @@ impl Rescue {
     /// # Errors
     /// With what every place said, when none takes them.
     pub(super) fn keep(&mut self, lines: &[String]) -> Result<(), Vec<(PathBuf, WriteError)>> {
-        if let Some(kept) = &mut self.kept
-            && kept.add(&lines[kept.answers..]).is_ok()
-        {
-            return Ok(());
-        }
         let mut refused = Vec::new();
-        for path in &self.paths {
+        if let Some(kept) = &mut self.kept {
+            match kept.add(&lines[kept.answers..]) {
+                Ok(()) => return Ok(()),
+                Err(error) => refused.push((kept.path.clone(), error.into())),
+            }
+        }
+        let held = self.kept.as_ref().map(|kept| kept.path.clone());
+        for path in self.paths.iter().filter(|path| held.as_ref() != Some(path)) {
             match Kept::create(path, lines) {
                 Ok(kept) => {
                     self.kept = Some(kept);
@@ -117,13 +119,17 @@ impl Kept {
         Ok(kept)
     }
 
-    /// Adds `lines`; what is written of them when it fails goes with the next attempt.
+    /// Adds `lines`; what is written of them when it fails goes again, now or with the next
+    /// attempt.
     fn add(&mut self, lines: &[String]) -> io::Result<()> {
-        // Part of a line may be left from a write that failed.
         self.file.set_len(self.length)?;
         let text = lines.concat();
-        self.file.write_all(text.as_bytes())?;
-        self.file.sync_data()?;
+        let written = self.file.write_all(text.as_bytes());
+        written
+            .and_then(|()| self.file.sync_data())
+            .inspect_err(|_| {
+                let _ = self.file.set_len(self.length);
+            })?;
         self.length += text.len() as u64;
         self.answers += lines.len();
         Ok(())
