@@ -2,7 +2,7 @@
 
 use divan::{Bencher, counter::ItemsCount};
 use plagal::devices::{Catalogue, DeviceId};
-use plagal::journal::{Entry, Line, ScoredEntry, parse, print};
+use plagal::journal::{Entry, JournalLine, ScoredEntry, parse, print};
 use plagal::scorer::{Scorer, Wishes};
 
 fn main() {
@@ -30,7 +30,7 @@ fn scorer() -> Scorer {
 
 /// A journal in which every device is asked and heard as the next one half of the time.
 fn lines() -> Vec<String> {
-    let Ok(Line::Known(entry)) = parse::<Entry>(LINE) else {
+    let Ok(JournalLine::Known(entry)) = parse::<Entry>(LINE) else {
         panic!("the line is of today's format");
     };
     let devices = devices();
@@ -50,7 +50,7 @@ fn lines() -> Vec<String> {
 
 fn glance(line: &str) -> ScoredEntry<'_> {
     match parse::<ScoredEntry>(line) {
-        Ok(Line::Known(glance)) => glance,
+        Ok(JournalLine::Known(glance)) => glance,
         other => panic!("expected an answer, found {other:?}"),
     }
 }

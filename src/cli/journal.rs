@@ -15,7 +15,7 @@ use crate::document::{near, shown};
 use crate::host::clock;
 use crate::host::journal_file::{MergeError, Merged, WriteError, forget, merge, scan};
 use crate::host::library::{BadFile, Reason};
-use crate::journal::{Entry, Line, ScoredEntry, parse, print as line_of};
+use crate::journal::{Entry, JournalLine, ScoredEntry, parse, print as line_of};
 use crate::report::{CSV_HEAD, csv_rows, day};
 
 /// Take answers out of the journal, pour others in, or have a learner's forgotten
@@ -72,7 +72,7 @@ fn export(context: &Context) -> Result<(), Failure> {
     let mut printed = Ok(());
     let mut passed_over = 0;
     scan(path, |_, line| match line.and_then(parse::<Entry>) {
-        Ok(Line::Known(entry)) if learner.is_none_or(|name| *name == entry.learner) => {
+        Ok(JournalLine::Known(entry)) if learner.is_none_or(|name| *name == entry.learner) => {
             let text = if context.json {
                 line_of(&entry)
             } else {
@@ -82,8 +82,8 @@ fn export(context: &Context) -> Result<(), Failure> {
                 printed = print(&text);
             }
         }
-        Ok(Line::Known(_)) => {}
-        Ok(Line::Newer(_)) | Err(_) => passed_over += 1,
+        Ok(JournalLine::Known(_)) => {}
+        Ok(JournalLine::Newer(_)) | Err(_) => passed_over += 1,
     })
     .map_err(|error| unreadable(path, error))?;
     printed?;
@@ -133,7 +133,7 @@ fn held(context: &Context) -> Result<Vec<Held>, Failure> {
         return Ok(Vec::new());
     };
     scan(path, |_, line| {
-        let Ok(Line::Known(entry)) = line.and_then(parse::<ScoredEntry>) else {
+        let Ok(JournalLine::Known(entry)) = line.and_then(parse::<ScoredEntry>) else {
             return;
         };
         let name = entry.learner.as_str();

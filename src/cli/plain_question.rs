@@ -7,7 +7,7 @@ use serde_json::json;
 use super::context::{Context, beats, print};
 use super::failure::Failure;
 use crate::devices::Catalogue;
-use crate::quiz::{Asking, Manner, Question, place};
+use crate::quiz::{AnswerManner, Asking, Question, place};
 use crate::theory::Notation;
 
 /// The question: what is known of it, and its bars with a `?` for each asked chord.
@@ -75,7 +75,7 @@ fn chart(question: &Question, notation: Notation) -> String {
     let numbered = question
         .asks
         .iter()
-        .any(|ask| ask.manner() == Manner::OnChart);
+        .any(|ask| ask.manner() == AnswerManner::OnChart);
     let sign = |slot: usize| {
         if question.ask_at(slot).is_some() || question.pointed.contains(&slot) {
             "?".to_owned()

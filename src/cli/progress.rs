@@ -10,7 +10,7 @@ use super::table::table;
 use crate::devices::{Catalogue, DeviceId};
 use crate::host::clock;
 use crate::host::journal_file::{fold_journal, scan};
-use crate::journal::{Line, ReportedEntry, parse};
+use crate::journal::{JournalLine, ReportedEntry, parse};
 use crate::report::{Facts, History, Progress, Table, day};
 use crate::scorer::Scorer;
 
@@ -66,7 +66,7 @@ fn history(context: &Context) -> Result<History, Failure> {
     };
     let zone = clock::zone();
     scan(path, |_, line| {
-        if let Ok(Line::Known(entry)) = line.and_then(parse::<ReportedEntry>)
+        if let Ok(JournalLine::Known(entry)) = line.and_then(parse::<ReportedEntry>)
             && entry.learner.as_str() == context.learner
         {
             history.fold(&entry, &zone);

@@ -9,14 +9,14 @@ const LONGEST: usize = 200;
 
 /// Why a line could not be read as an entry. The line itself is never thrown away.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct LineFault {
+pub struct JournalFault {
     /// Where in the line, in bytes from 1; 0 when the line as a whole is meant.
     pub column: usize,
     /// What was found there or expected, in words, with nothing that a terminal would obey.
     pub what: String,
 }
 
-impl LineFault {
+impl JournalFault {
     /// The fault of bytes that are no text.
     #[must_use]
     pub fn not_utf8(column: usize) -> Self {
@@ -37,7 +37,7 @@ impl LineFault {
     }
 }
 
-impl fmt::Display for LineFault {
+impl fmt::Display for JournalFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         if self.column > 0 {
             write!(f, "column {}: {}", self.column, self.what)
@@ -47,4 +47,4 @@ impl fmt::Display for LineFault {
     }
 }
 
-impl std::error::Error for LineFault {}
+impl std::error::Error for JournalFault {}

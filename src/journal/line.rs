@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use super::{Entry, LineFault, ReportedEntry, ScoredEntry, printed};
+use super::{Entry, JournalFault, ReportedEntry, ScoredEntry, printed};
 
 /// The format that this program writes. Raise it only when an older program would
 /// misread the line; a new field that an old program may ignore needs no new format.
@@ -43,7 +43,7 @@ impl<'a> Versioned<'a> for ScoredEntry<'a> {
 
 /// What a line turned out to be.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Line<T> {
+pub enum JournalLine<T> {
     /// Of a format that this program reads.
     Known(T),
     /// Written by a newer program: kept and counted, not understood.
@@ -62,14 +62,14 @@ pub const BYTE_ORDER_MARK: char = '\u{feff}';
 ///
 /// # Errors
 /// When the line is not a JSON object with the fields of a format up to [`FORMAT`].
-pub fn parse<'a, T: Versioned<'a>>(line: &'a str) -> Result<Line<T>, LineFault> {
+pub fn parse<'a, T: Versioned<'a>>(line: &'a str) -> Result<JournalLine<T>, JournalFault> {
     let line = line.trim_start_matches(BYTE_ORDER_MARK);
     match T::quickly(line).map_or_else(|| serde_json::from_str(line), Ok) {
-        Ok(known) if known.version() <= FORMAT => Ok(Line::Known(known)),
-        Ok(newer) => Ok(Line::Newer(newer.version())),
+        Ok(known) if known.version() <= FORMAT => Ok(JournalLine::Known(known)),
+        Ok(newer) => Ok(JournalLine::Newer(newer.version())),
         Err(error) => match serde_json::from_str::<Head>(line) {
-            Ok(head) if head.version > FORMAT => Ok(Line::Newer(head.version)),
-            Ok(_) | Err(_) => Err(LineFault::from_json(&error)),
+            Ok(head) if head.version > FORMAT => Ok(JournalLine::Newer(head.version)),
+            Ok(_) | Err(_) => Err(JournalFault::from_json(&error)),
         },
     }
 }

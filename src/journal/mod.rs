@@ -8,6 +8,6 @@ mod printed;
 mod views;
 
 pub use entry::{Difficulty, Entry, KeySetting, SlotAnswer};
-pub use fault::LineFault;
-pub use line::{BYTE_ORDER_MARK, FORMAT, Line, Versioned, parse, print};
+pub use fault::JournalFault;
+pub use line::{BYTE_ORDER_MARK, FORMAT, JournalLine, Versioned, parse, print};
 pub use views::{Few, ReportedEntry, ReportedSlot, ScoredEntry, ScoredSlot, Text};

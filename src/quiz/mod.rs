@@ -29,8 +29,8 @@ mod weighted_sampling;
 
 pub use aim::{Aim, Hardness, Held};
 pub use ask::{
-    Ask, Blind, ChordAsk, DegreesAsk, DeviceAsk, Form, KeyAsk, LineAsk, Manner, Mark, Misread,
-    SlotsAsk, Unfair,
+    AnswerManner, Ask, Blind, ChordAsk, DegreesAsk, DeviceAsk, Form, KeyAsk, LineAsk, Mark,
+    Misread, SlotsAsk, Unfair,
 };
 pub use bag::from_bag;
 pub use drill::{Asked, Drill, Followed, KeyGiven};

@@ -91,7 +91,7 @@ fn plain(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::journal::{Line, parse};
+    use crate::journal::{JournalLine, parse};
 
     /// Takes in an answered question of a kind, as the journal keeps it.
     fn fold(history: &mut History, kind: &str, truth: &str, answer: &str) {
@@ -99,7 +99,7 @@ mod tests {
             r#"{{"version":1,"id":"a","time":1760000000000,"learner":"ada","session":"a","exercise":"trial","seed":1,"index":0,"kind":"{kind}","key":"C major","line":"I","tempo":96.0,"sound":"piano","texture":"held-chords","key_setting":"cadence","answers":4,"difficulty":{{"inversion":0.0,"texture":0.0,"tempo":0.0,"similarity":0.0}},"thinking":1,"replays":0,"slots":[{{"slot":0,"devices":["minor-four"],"truth":"{truth}","function":"tonic","quality":"major","degree":"1","bass":"1","answer":"{answer}","mark":"wrong","credit":0.0,"heard_as":null}}]}}"#
         );
         match parse(&line) {
-            Ok(Line::Known(entry)) => history.fold(&entry, &TimeZone::UTC),
+            Ok(JournalLine::Known(entry)) => history.fold(&entry, &TimeZone::UTC),
             other => panic!("not an entry: {other:?}"),
         }
     }

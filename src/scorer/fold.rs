@@ -83,7 +83,7 @@ impl Scorer {
     /// Fold a journal, a line an answer:
     /// ```
     /// use plagal::devices::Catalogue;
-    /// use plagal::journal::{Entry, Line, parse};
+    /// use plagal::journal::{Entry, JournalLine, parse};
     /// use plagal::scorer::Scorer;
     ///
     /// let journal = r#"{"version":1,"id":"a-1","time":1760000000123,"learner":"me","session":"a","exercise":"mixture","seed":1,"index":0,"kind":"name-chords","key":"Eb major","line":"I | IV | iv | I","tempo":96.0,"sound":"piano","texture":"held-chords","key_setting":"cadence","answers":6,"difficulty":{"inversion":0.0,"texture":0.0,"tempo":0.4,"similarity":0.5},"thinking":4210,"replays":1,"slots":[{"slot":2,"devices":["minor-four"],"truth":"iv","function":"borrowed subdominant","quality":"minor","degree":"4","bass":"4","answer":"iv","mark":"right","credit":1.0,"heard_as":null}]}"#;
@@ -91,14 +91,14 @@ impl Scorer {
     /// let devices = catalogue.devices().iter();
     /// let mut scorer = Scorer::new(devices.map(|device| (device.id.clone(), device.family.name())));
     /// for line in journal.lines() {
-    ///     if let Line::Known(entry) = parse::<Entry>(line)? {
+    ///     if let JournalLine::Known(entry) = parse::<Entry>(line)? {
     ///         scorer.fold(&entry);
     ///     }
     /// }
     /// assert_eq!(scorer.answers(), 1);
     /// let standings = scorer.standings(1_760_000_001_000);
     /// assert_eq!(standings.len(), catalogue.devices().len());
-    /// # Ok::<(), plagal::journal::LineFault>(())
+    /// # Ok::<(), plagal::journal::JournalFault>(())
     /// ```
     pub fn fold(&mut self, entry: &Entry) {
         self.fold_scored(&entry.scored());

@@ -8,13 +8,13 @@ use std::thread;
 use plagal::host::journal_file::{
     JournalFile, MergeError, Merged, forget, left_behind, merge, read_entries,
 };
-use plagal::journal::{Entry, Line, parse, print};
+use plagal::journal::{Entry, JournalLine, parse, print};
 
 const LINE: &str = r#"{"version":1,"id":"a-0","time":1760000000123,"learner":"ada","session":"a","exercise":"borrowed-colours","seed":7,"index":0,"kind":"name-the-chord","key":"G","line":"IV iv I","tempo":96.0,"sound":"upright","texture":"held","key_setting":"tonic","answers":9,"difficulty":{"inversion":0.0,"texture":0.0,"tempo":0.5,"similarity":0.5},"thinking":900,"replays":0,"slots":[{"slot":1,"devices":["minor-four"],"truth":"iv","function":"borrowed subdominant","quality":"minor","degree":"4","bass":"4","answer":"iv","mark":"right","credit":1.0,"heard_as":null}]}"#;
 
 fn entry(id: &str) -> Entry {
     match parse::<Entry>(LINE) {
-        Ok(Line::Known(entry)) => Entry {
+        Ok(JournalLine::Known(entry)) => Entry {
             id: id.to_owned(),
             ..entry
         },

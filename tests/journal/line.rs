@@ -1,6 +1,8 @@
 //! Lines of the journal: bytes of every format ever written stay readable.
 
-use plagal::journal::{Entry, FORMAT, KeySetting, Line, ReportedEntry, ScoredEntry, parse, print};
+use plagal::journal::{
+    Entry, FORMAT, JournalLine, KeySetting, ReportedEntry, ScoredEntry, parse, print,
+};
 use proptest::prelude::*;
 
 /// A line as format 1 wrote it. These bytes never change.
@@ -8,7 +10,7 @@ const FORMAT_1: &str = r#"{"version":1,"id":"18f0c2a7d31-5be1-3","time":17600000
 
 fn known(text: &str) -> Entry {
     match parse::<Entry>(text) {
-        Ok(Line::Known(entry)) => entry,
+        Ok(JournalLine::Known(entry)) => entry,
         other => panic!("expected an entry, found {other:?}"),
     }
 }
@@ -43,7 +45,7 @@ fn a_glance_is_the_same_from_the_line_and_from_the_entry() {
     let entry = known(FORMAT_1);
     assert_eq!(
         parse::<ScoredEntry>(FORMAT_1),
-        Ok(Line::Known(entry.scored()))
+        Ok(JournalLine::Known(entry.scored()))
     );
 }
 
@@ -69,19 +71,22 @@ fn an_explanation_is_told_only_where_there_was_one() {
     assert_eq!(known(line.trim_end()), entry);
     assert_eq!(
         parse::<ScoredEntry>(line.trim_end()),
-        Ok(Line::Known(entry.scored()))
+        Ok(JournalLine::Known(entry.scored()))
     );
 }
 
 #[test]
 fn a_newer_line_is_recognised_whatever_it_holds() {
     let like_ours = FORMAT_1.replacen(r#""version":1"#, r#""version":2"#, 1);
-    assert_eq!(parse::<Entry>(&like_ours), Ok(Line::Newer(2)));
-    assert_eq!(parse::<ReportedEntry>(&like_ours), Ok(Line::Newer(2)));
-    assert_eq!(parse::<ScoredEntry>(&like_ours), Ok(Line::Newer(2)));
+    assert_eq!(parse::<Entry>(&like_ours), Ok(JournalLine::Newer(2)));
+    assert_eq!(
+        parse::<ReportedEntry>(&like_ours),
+        Ok(JournalLine::Newer(2))
+    );
+    assert_eq!(parse::<ScoredEntry>(&like_ours), Ok(JournalLine::Newer(2)));
     let unlike = r#"{"version":7,"what":"nobody knows yet"}"#;
-    assert_eq!(parse::<Entry>(unlike), Ok(Line::Newer(7)));
-    assert_eq!(parse::<ScoredEntry>(unlike), Ok(Line::Newer(7)));
+    assert_eq!(parse::<Entry>(unlike), Ok(JournalLine::Newer(7)));
+    assert_eq!(parse::<ScoredEntry>(unlike), Ok(JournalLine::Newer(7)));
 }
 
 #[test]
@@ -111,8 +116,8 @@ fn every_cut_of_a_line_is_a_fault() {
 #[test]
 fn a_glance_reads_every_change_of_a_byte_as_json_reads_it() {
     let same = |line: &str| match (parse::<ScoredEntry>(line), serde_json::from_str(line)) {
-        (Ok(Line::Known(quick)), Ok(slow)) => assert_eq!(quick, slow, "{line}"),
-        (Ok(Line::Newer(version)), _) => assert!(version > FORMAT, "{line}"),
+        (Ok(JournalLine::Known(quick)), Ok(slow)) => assert_eq!(quick, slow, "{line}"),
+        (Ok(JournalLine::Newer(version)), _) => assert!(version > FORMAT, "{line}"),
         (quick, slow) => assert!(quick.is_err() && slow.is_err(), "{line}"),
     };
     let explained = FORMAT_1.replace(r#","slots""#, r#","explained":2,"slots""#);
@@ -164,7 +169,7 @@ proptest! {
         let line = print(&entry);
         prop_assert_eq!(line.matches('\n').count(), 1);
         let text = line.trim_end_matches('\n');
-        prop_assert_eq!(parse::<ScoredEntry>(text), Ok(Line::Known(entry.scored())));
-        prop_assert_eq!(parse::<Entry>(text), Ok(Line::Known(entry)));
+        prop_assert_eq!(parse::<ScoredEntry>(text), Ok(JournalLine::Known(entry.scored())));
+        prop_assert_eq!(parse::<Entry>(text), Ok(JournalLine::Known(entry)));
     }
 }

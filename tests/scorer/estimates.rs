@@ -6,7 +6,7 @@ use std::fmt::Write;
 use std::path::Path;
 
 use plagal::devices::DeviceId;
-use plagal::journal::{Entry, Line, parse};
+use plagal::journal::{Entry, JournalLine, parse};
 use plagal::scorer::Scorer;
 
 const DEVICES: [(&str, &str); 6] = [
@@ -73,7 +73,7 @@ fn beliefs() -> String {
     };
     let mut now = START;
     for (number, line) in journal().enumerate() {
-        let Ok(Line::Known(entry)) = parse::<Entry>(&line) else {
+        let Ok(JournalLine::Known(entry)) = parse::<Entry>(&line) else {
             panic!("not an entry: {line}");
         };
         now = entry.time;

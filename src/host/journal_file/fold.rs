@@ -6,7 +6,7 @@ use std::sync::mpsc::{Receiver, SyncSender, sync_channel};
 use std::thread;
 
 use super::read::{blocks, lines};
-use crate::journal::{Line, LineFault, ScoredEntry, parse};
+use crate::journal::{JournalFault, JournalLine, ScoredEntry, parse};
 use crate::scorer::{Digest, Digester, Scorer};
 
 /// What was found besides the learner's answers.
@@ -21,7 +21,7 @@ pub struct Folded {
     /// How many lines are no entries, and the first of them by its number, from 1.
     pub faults: usize,
     /// The number of the first line that is no entry, and what is wrong with it.
-    pub first_fault: Option<(usize, LineFault)>,
+    pub first_fault: Option<(usize, JournalFault)>,
 }
 
 /// Blocks that wait for a worker, or digests for the scorer, at most.
@@ -101,15 +101,15 @@ fn look(read: Vec<u8>, learner: &str, digester: &Digester) -> Block {
         if line.iter().all(u8::is_ascii_whitespace) {
             continue;
         }
-        let text =
-            std::str::from_utf8(line).map_err(|error| LineFault::not_utf8(error.valid_up_to() + 1));
+        let text = std::str::from_utf8(line)
+            .map_err(|error| JournalFault::not_utf8(error.valid_up_to() + 1));
         match text.and_then(parse::<ScoredEntry>) {
-            Ok(Line::Known(glance)) if glance.learner.as_str() == learner => {
+            Ok(JournalLine::Known(glance)) if glance.learner.as_str() == learner => {
                 made.found.questions += 1;
                 made.digests.push(digester.digest(&glance));
             }
-            Ok(Line::Known(_)) => made.found.others += 1,
-            Ok(Line::Newer(_)) => made.found.newer += 1,
+            Ok(JournalLine::Known(_)) => made.found.others += 1,
+            Ok(JournalLine::Newer(_)) => made.found.newer += 1,
             Err(fault) => {
                 made.found.faults += 1;
                 let number = made.lines;

@@ -8,7 +8,7 @@ use super::disk::{create_anew, flush_names, remove, resolved, with_suffix};
 use super::failure::WriteError;
 use super::lock::locked;
 use super::tail;
-use crate::journal::{Line, ScoredEntry, parse};
+use crate::journal::{JournalLine, ScoredEntry, parse};
 
 /// Takes a learner's answers out of the journal for good, and says how many they were. Of
 /// a link to the journal, the file that it leads to is the journal. Lines of newer programs
@@ -67,6 +67,6 @@ fn copy_without(path: &Path, learner: &str) -> io::Result<usize> {
 
 fn is_of(line: &[u8], learner: &str) -> bool {
     std::str::from_utf8(line).is_ok_and(|text| {
-        matches!(parse::<ScoredEntry>(text), Ok(Line::Known(entry)) if entry.learner.as_str() == learner)
+        matches!(parse::<ScoredEntry>(text), Ok(JournalLine::Known(entry)) if entry.learner.as_str() == learner)
     })
 }

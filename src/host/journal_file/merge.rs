@@ -15,7 +15,7 @@ use super::lock::locked;
 use super::read::scan;
 use super::tail;
 use crate::host::regular::is_standard_input;
-use crate::journal::{BYTE_ORDER_MARK, Entry, Line, parse, print};
+use crate::journal::{BYTE_ORDER_MARK, Entry, JournalLine, parse, print};
 
 /// What was poured in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -65,13 +65,13 @@ impl Answers {
     fn take(&mut self, line: &str) -> Option<bool> {
         let line = line.trim_start_matches(BYTE_ORDER_MARK);
         let hash = match parse::<Entry>(line) {
-            Ok(Line::Known(entry)) if !entry.slots.is_empty() => self.hash(&print(&entry)),
-            Ok(Line::Newer(_)) => {
+            Ok(JournalLine::Known(entry)) if !entry.slots.is_empty() => self.hash(&print(&entry)),
+            Ok(JournalLine::Newer(_)) => {
                 let newer: Value = serde_json::from_str(line).ok()?;
                 newer.get("id")?.as_str()?;
                 self.hash(&newer)
             }
-            Ok(Line::Known(_)) | Err(_) => return None,
+            Ok(JournalLine::Known(_)) | Err(_) => return None,
         };
         Some(self.known.insert(hash))
     }

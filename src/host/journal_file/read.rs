@@ -8,7 +8,7 @@ use std::time::Duration;
 
 use super::lock::PATIENCE;
 use crate::host::regular;
-use crate::journal::{Entry, Line, LineFault, parse};
+use crate::journal::{Entry, JournalFault, JournalLine, parse};
 
 /// How much is read in one go, in bytes.
 const BLOCK: usize = 1 << 18;
@@ -21,7 +21,7 @@ pub struct Read<T> {
     /// Lines of a newer program, kept in the file and not understood.
     pub newer: usize,
     /// Line numbers, from 1, that are no entries, and why. They stay in the file.
-    pub faults: Vec<(usize, LineFault)>,
+    pub faults: Vec<(usize, JournalFault)>,
 }
 
 /// All entries of the journal; none if there is no file yet.
@@ -35,8 +35,8 @@ pub fn read_entries(path: &Path) -> io::Result<Read<Entry>> {
         faults: Vec::new(),
     };
     scan(path, |number, line| match line.and_then(parse::<Entry>) {
-        Ok(Line::Known(entry)) => read.entries.push(entry),
-        Ok(Line::Newer(_)) => read.newer += 1,
+        Ok(JournalLine::Known(entry)) => read.entries.push(entry),
+        Ok(JournalLine::Newer(_)) => read.newer += 1,
         Err(fault) => read.faults.push((number, fault)),
     })?;
     Ok(read)
@@ -47,7 +47,10 @@ pub fn read_entries(path: &Path) -> io::Result<Read<Entry>> {
 ///
 /// # Errors
 /// When the file is there and cannot be read.
-pub fn scan(path: &Path, mut each: impl FnMut(usize, Result<&str, LineFault>)) -> io::Result<()> {
+pub fn scan(
+    path: &Path,
+    mut each: impl FnMut(usize, Result<&str, JournalFault>),
+) -> io::Result<()> {
     let mut number = 0;
     blocks(path, |block| {
         for line in lines(&block) {
@@ -56,7 +59,7 @@ pub fn scan(path: &Path, mut each: impl FnMut(usize, Result<&str, LineFault>)) -
                 each(
                     number,
                     std::str::from_utf8(line)
-                        .map_err(|error| LineFault::not_utf8(error.valid_up_to() + 1)),
+                        .map_err(|error| JournalFault::not_utf8(error.valid_up_to() + 1)),
                 );
             }
         }

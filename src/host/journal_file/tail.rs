@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 
 use super::disk::{flush_names, private, remove, with_suffix};
 
-use crate::journal::{Line, ScoredEntry, parse};
+use crate::journal::{JournalLine, ScoredEntry, parse};
 
 /// How much of the end is looked at in one go, in bytes.
 const STEP: u64 = 64 * 1024;
@@ -100,7 +100,7 @@ fn is_whole(bytes: &[u8]) -> bool {
     std::str::from_utf8(bytes).is_ok_and(|text| {
         matches!(
             parse::<ScoredEntry>(text),
-            Ok(Line::Known(_) | Line::Newer(_))
+            Ok(JournalLine::Known(_) | JournalLine::Newer(_))
         )
     })
 }

@@ -1,7 +1,7 @@
 //! One of several things in words: a device, or one of two lines.
 
 use super::fairness::{Blind, Unfair, twins};
-use super::form::{Form, Manner, Mark, Misread, offered};
+use super::form::{AnswerManner, Form, Mark, Misread, offered};
 use crate::devices::{Catalogue, Device, DeviceId};
 use crate::quiz::material::Material;
 use crate::quiz::minimal_pair::line_with;
@@ -42,8 +42,8 @@ impl Form for DeviceAsk {
         std::slice::from_ref(&self.ids[self.truth])
     }
 
-    fn manner(&self) -> Manner {
-        Manner::Offered
+    fn manner(&self) -> AnswerManner {
+        AnswerManner::Offered
     }
 
     fn instruction(&self) -> &'static str {
@@ -145,8 +145,8 @@ impl Form for LineAsk {
         std::slice::from_ref(&self.device)
     }
 
-    fn manner(&self) -> Manner {
-        Manner::Offered
+    fn manner(&self) -> AnswerManner {
+        AnswerManner::Offered
     }
 
     fn instruction(&self) -> &'static str {

@@ -1,7 +1,7 @@
 //! Which degrees of the key does a voice go through? They are typed, such as `6 b6 5`.
 
 use super::fairness::{Blind, Unfair};
-use super::form::{Form, Manner, Mark, Misread};
+use super::form::{AnswerManner, Form, Mark, Misread};
 use crate::devices::{Catalogue, DeviceId};
 use crate::quiz::material::Material;
 use crate::theory::{BareSix, Degree, Notation, OCTAVE};
@@ -37,8 +37,8 @@ impl Form for DegreesAsk {
         &self.devices
     }
 
-    fn manner(&self) -> Manner {
-        Manner::Words
+    fn manner(&self) -> AnswerManner {
+        AnswerManner::Words
     }
 
     fn instruction(&self) -> &'static str {

@@ -10,7 +10,7 @@ use crate::theory::{BareSix, Line, NotADegree, Notation, NumeralError, quoted};
 
 /// How an answer is given. The interface has one way of taking in each.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Manner {
+pub enum AnswerManner {
     /// One of those on offer.
     Offered,
     /// One word is typed.
@@ -73,7 +73,7 @@ pub trait Form {
     fn devices(&self) -> &[DeviceId];
 
     /// How it is answered.
-    fn manner(&self) -> Manner;
+    fn manner(&self) -> AnswerManner;
 
     /// How an answer is typed where there is nothing but lines of text, in a sentence.
     fn instruction(&self) -> &'static str;

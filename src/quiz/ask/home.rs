@@ -1,7 +1,7 @@
 //! Which key is home? One of the keys on offer.
 
 use super::fairness::{Blind, Unfair, twins};
-use super::form::{Form, Manner, Mark, Misread, offered};
+use super::form::{AnswerManner, Form, Mark, Misread, offered};
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::{Progression, Role, roles};
 use crate::quiz::material::Material;
@@ -32,8 +32,8 @@ impl Form for KeyAsk {
         std::slice::from_ref(&self.device)
     }
 
-    fn manner(&self) -> Manner {
-        Manner::Offered
+    fn manner(&self) -> AnswerManner {
+        AnswerManner::Offered
     }
 
     fn instruction(&self) -> &'static str {

@@ -14,7 +14,7 @@ pub use choice::{DeviceAsk, LineAsk};
 pub use chord::ChordAsk;
 pub use degrees::DegreesAsk;
 pub use fairness::{Blind, Unfair};
-pub use form::{Form, Manner, Mark, Misread};
+pub use form::{AnswerManner, Form, Mark, Misread};
 pub use home::KeyAsk;
 pub use slots::SlotsAsk;
 

@@ -1,7 +1,7 @@
 //! Which chords have a note outside the key? Any number of slots is the answer.
 
 use super::fairness::{Blind, Unfair};
-use super::form::{Form, Manner, Mark, Misread};
+use super::form::{AnswerManner, Form, Mark, Misread};
 use crate::devices::{Catalogue, DeviceId};
 use crate::quiz::material::Material;
 use crate::theory::{BareSix, Chord, Degree, IntervalClass, Line, Notation, Numeral};
@@ -33,8 +33,8 @@ impl Form for SlotsAsk {
         &self.devices
     }
 
-    fn manner(&self) -> Manner {
-        Manner::OnChart
+    fn manner(&self) -> AnswerManner {
+        AnswerManner::OnChart
     }
 
     fn instruction(&self) -> &'static str {

@@ -96,7 +96,7 @@ fn rights(question: &Question, ask: &Ask, catalogue: &Catalogue) -> usize {
         let mark = ask.mark(question.material(), catalogue);
         mark.is_some_and(|mark| mark.tier.is_right())
     };
-    if ask.manner() == Manner::Offered {
+    if ask.manner() == AnswerManner::Offered {
         let offers = 0..ask.labels(Notation::Text).len();
         return offers
             .filter(|choice| ask.choose(*choice) && is_right(&ask))

@@ -11,7 +11,7 @@ use super::layout::{about_line, draw_frame, sounding};
 use crate::document::is_invisible;
 use crate::host::clock;
 use crate::practice::Practice;
-use crate::quiz::{self, Event, Manner, State};
+use crate::quiz::{self, AnswerManner, Event, State};
 use crate::tui::app::{App, Screen};
 use crate::tui::chart::{Cell, Chart};
 use crate::tui::parts::{self, Hint};
@@ -112,7 +112,8 @@ impl AskingScreen {
         let Some(asking) = open(app) else {
             return false;
         };
-        let is_between_words = asking.ask().manner() == Manner::Words && !self.typed.is_empty();
+        let is_between_words =
+            asking.ask().manner() == AnswerManner::Words && !self.typed.is_empty();
         if press == Press::Character(' ') && is_between_words {
             return false;
         }
@@ -137,7 +138,7 @@ impl AskingScreen {
         match (ask.slot(), &asking.question.other) {
             (Some(slot), _) => Some(slot),
             (None, Some(_)) => None,
-            (None, None) if ask.manner() == Manner::OnChart => Some(self.cursor),
+            (None, None) if ask.manner() == AnswerManner::OnChart => Some(self.cursor),
             (None, None) => pointed.or(Some(0)),
         }
     }
@@ -152,7 +153,7 @@ impl AskingScreen {
         };
         match press {
             Press::Escape => Some(Event::Leave),
-            Press::Left | Press::Right if manner == Manner::OnChart => {
+            Press::Left | Press::Right if manner == AnswerManner::OnChart => {
                 let slots = asking.question.progression.line.slots().len();
                 self.cursor = turned(self.cursor, slots);
                 None
@@ -160,7 +161,7 @@ impl AskingScreen {
             Press::Left | Press::Right => Some(Event::Select {
                 ask: turned(asking.current, asking.question.asks.len()),
             }),
-            Press::Character('x') if manner == Manner::OnChart => {
+            Press::Character('x') if manner == AnswerManner::OnChart => {
                 Some(Event::Toggle { slot: self.cursor })
             }
             Press::Backspace => {
@@ -179,7 +180,7 @@ impl AskingScreen {
                     self.typed.push(character);
                 }
                 let choice = CHOICES.iter().position(|press| *press == character);
-                let choice = choice.filter(|_| manner == Manner::Offered)?;
+                let choice = choice.filter(|_| manner == AnswerManner::Offered)?;
                 Some(Event::Choose { choice, now })
             }
             Press::Up
@@ -249,7 +250,7 @@ impl AskingScreen {
     fn draw_answers(&self, app: &App, asking: &quiz::Asking, frame: &mut Frame<'_>, area: Rect) {
         let theme = app.theme;
         let labels = asking.ask().labels(theme.notation());
-        if asking.ask().manner() == Manner::OnChart {
+        if asking.ask().manner() == AnswerManner::OnChart {
             let hint = [
                 ("Left Right", "to a chord"),
                 ("x", "mark it"),
@@ -341,8 +342,8 @@ fn columns(width: u16, labels: &[String]) -> u16 {
 
 fn is_typed(asking: &quiz::Asking) -> bool {
     match asking.ask().manner() {
-        Manner::Typed | Manner::Words => true,
-        Manner::Offered | Manner::OnChart => false,
+        AnswerManner::Typed | AnswerManner::Words => true,
+        AnswerManner::Offered | AnswerManner::OnChart => false,
     }
 }
 

@@ -7,7 +7,7 @@ mod typed;
 use diagnosis::{diagnosis, function};
 
 use super::fairness::{Blind, Unfair};
-use super::form::{Form, Manner, Mark, Misread, offered};
+use super::form::{AnswerManner, Form, Mark, Misread, offered};
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::{ChordInContext, Context, Progression};
 use crate::quiz::material::Material;
@@ -52,20 +52,20 @@ impl Form for ChordAsk {
         &self.devices
     }
 
-    fn manner(&self) -> Manner {
+    fn manner(&self) -> AnswerManner {
         if self.choices.is_empty() {
-            Manner::Typed
+            AnswerManner::Typed
         } else {
-            Manner::Offered
+            AnswerManner::Offered
         }
     }
 
     fn instruction(&self) -> &'static str {
         match self.manner() {
-            Manner::Typed => {
+            AnswerManner::Typed => {
                 "Answer with a numeral, such as `iv` or `V7/ii`; several in one line where several are asked."
             }
-            Manner::Offered | Manner::Words | Manner::OnChart => {
+            AnswerManner::Offered | AnswerManner::Words | AnswerManner::OnChart => {
                 "Answer with a numeral or its number; several in one line where several are asked."
             }
         }
