@@ -24,7 +24,7 @@ pub use manner::Manner;
 pub use passage::{Drum, Note, Passage, Span, Strand, Voice};
 pub use register::{BASS, BASS_REACH, TOP, UPPER, WIDEST_GAP, low_limit};
 pub use setting::Setting;
-pub use texture::{Card, NoSuchTexture, Texture};
+pub use texture::{Card, Texture};
 pub use voicing::Voicing;
 
 pub use crate::theory::{TICKS_PER_BEAT, Ticks};

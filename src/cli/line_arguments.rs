@@ -5,7 +5,7 @@ use clap::Args;
 use super::context::Context;
 use super::failure::{BadText, Failure};
 use crate::theory::{
-    BareSix, Chord, Key, KeyError, Line, LineError, LineFault, Meter, NotAMeter, Numeral,
+    BareSix, Chord, Key, KeyError, Line, LineError, LineFault, Meter, NameError, Numeral,
 };
 
 #[derive(Debug, Args)]
@@ -34,7 +34,7 @@ pub(super) struct KeyedLine {
 impl LineArguments {
     pub(super) fn read(&self, context: &Context) -> Result<KeyedLine, Failure> {
         let key: Key = read_key(self.key.as_deref().unwrap_or_default())?;
-        let meter: Meter = self.meter.parse().map_err(|error: NotAMeter| {
+        let meter: Meter = self.meter.parse().map_err(|error: NameError| {
             let bad = BadText::new("METER", &self.meter, 0..self.meter.len(), &error);
             Failure::BadText(bad.expected("2/4, 3/4 or 4/4"))
         })?;

@@ -3,7 +3,7 @@
 use std::fmt;
 use std::str::FromStr;
 
-use crate::theory::quoted;
+use crate::theory::NameError;
 
 /// A group of devices that work alike and are confused with each other.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -57,30 +57,13 @@ impl fmt::Display for Family {
     }
 }
 
-/// What stood where a family was expected.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NotAFamily(pub String);
-
-impl fmt::Display for NotAFamily {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let names = Family::ALL.map(Family::name).join("`, `");
-        write!(
-            f,
-            "`{}` is not a family; expected one of `{names}`",
-            quoted(&self.0)
-        )
-    }
-}
-
-impl std::error::Error for NotAFamily {}
-
 impl FromStr for Family {
-    type Err = NotAFamily;
+    type Err = NameError;
 
-    fn from_str(text: &str) -> Result<Self, NotAFamily> {
+    fn from_str(text: &str) -> Result<Self, NameError> {
         Self::ALL
             .into_iter()
             .find(|family| family.name() == text)
-            .ok_or_else(|| NotAFamily(text.to_owned()))
+            .ok_or_else(|| NameError::none_of(text, "a family", Self::ALL.map(Self::name)))
     }
 }

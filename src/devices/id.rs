@@ -5,29 +5,13 @@ use std::str::FromStr;
 
 use serde::{Deserialize, Serialize};
 
-use crate::theory::quoted;
+use crate::theory::NameError;
 
 /// A device's stable id, such as `minor-four`: lower-case words joined by hyphens.
 /// It goes into the journal, so it never changes its meaning.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(try_from = "String", into = "String")]
 pub struct DeviceId(String);
-
-/// What stood where a device id was expected.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NotADeviceId(pub String);
-
-impl fmt::Display for NotADeviceId {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "`{}` is not a device id; expected words of a to z joined by `-`",
-            quoted(&self.0)
-        )
-    }
-}
-
-impl std::error::Error for NotADeviceId {}
 
 impl DeviceId {
     /// The id as text.
@@ -38,9 +22,9 @@ impl DeviceId {
 }
 
 impl FromStr for DeviceId {
-    type Err = NotADeviceId;
+    type Err = NameError;
 
-    fn from_str(text: &str) -> Result<Self, NotADeviceId> {
+    fn from_str(text: &str) -> Result<Self, NameError> {
         let is_word = |word: &str| {
             !word.is_empty()
                 && word
@@ -50,15 +34,19 @@ impl FromStr for DeviceId {
         if text.len() <= 64 && text.split('-').all(is_word) {
             Ok(Self(text.to_owned()))
         } else {
-            Err(NotADeviceId(text.to_owned()))
+            Err(NameError::new(
+                text,
+                "a device id",
+                "words of a to z joined by `-`",
+            ))
         }
     }
 }
 
 impl TryFrom<String> for DeviceId {
-    type Error = NotADeviceId;
+    type Error = NameError;
 
-    fn try_from(text: String) -> Result<Self, NotADeviceId> {
+    fn try_from(text: String) -> Result<Self, NameError> {
         text.parse()
     }
 }

@@ -20,8 +20,8 @@ mod shape;
 
 pub use catalogue::{Catalogue, CatalogueError, Occurrence};
 pub use device::{Device, Example, Form};
-pub use family::{Family, NotAFamily};
-pub use id::{DeviceId, NotADeviceId};
+pub use family::Family;
+pub use id::DeviceId;
 pub use pattern::{Expansion, Pattern, PatternError, PatternFault, Wanted};
-pub use rule::{NotARule, Rule};
+pub use rule::Rule;
 pub use shape::{Kind, Shape};

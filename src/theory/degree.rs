@@ -3,9 +3,9 @@
 use std::fmt;
 use std::str::FromStr;
 
+use super::name_error::NameError;
 use super::notation::Notation;
 use super::pitch::{IntervalClass, read_accidentals};
-use super::quoted::quoted;
 
 /// A degree of the key: the interval from the tonic up to it.
 ///
@@ -82,33 +82,21 @@ impl fmt::Display for Degree {
     }
 }
 
-/// What stood where a scale degree was expected.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NotADegree(pub String);
-
-impl fmt::Display for NotADegree {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "`{}` is not a scale degree; expected 1 to 7 after any `b` or `#`",
-            quoted(&self.0)
-        )
-    }
-}
-
-impl std::error::Error for NotADegree {}
-
 impl FromStr for Degree {
-    type Err = NotADegree;
+    type Err = NameError;
 
     /// Reads `5`, `b7`, `♯4`.
-    fn from_str(text: &str) -> Result<Self, NotADegree> {
+    fn from_str(text: &str) -> Result<Self, NameError> {
         let (alteration, rest) = read_accidentals(text);
         match rest.parse::<u8>() {
             Ok(number @ 1..=7) if rest.len() == 1 && alteration.abs() <= 2 => {
                 Ok(Self::new(number, alteration))
             }
-            Ok(_) | Err(_) => Err(NotADegree(text.to_owned())),
+            Ok(_) | Err(_) => Err(NameError::new(
+                text,
+                "a scale degree",
+                "1 to 7 after any `b` or `#`",
+            )),
         }
     }
 }
@@ -148,7 +136,14 @@ mod tests {
     #[test]
     fn a_degree_is_not_a_figure() {
         for text in ["0", "8", "55", "b", "", "bbb3", "###3", "b#3", "05", "x"] {
-            assert_eq!(text.parse::<Degree>(), Err(NotADegree(text.to_owned())));
+            assert_eq!(
+                text.parse::<Degree>(),
+                Err(NameError::new(
+                    text,
+                    "a scale degree",
+                    "1 to 7 after any `b` or `#`"
+                ))
+            );
         }
     }
 }

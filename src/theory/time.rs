@@ -3,7 +3,7 @@
 use std::fmt;
 use std::str::FromStr;
 
-use super::quoted::quoted;
+use super::name_error::NameError;
 
 /// Time in ticks; a beat has [`TICKS_PER_BEAT`].
 pub type Ticks = u32;
@@ -49,29 +49,13 @@ impl fmt::Display for Meter {
     }
 }
 
-/// What stood where a meter was expected.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NotAMeter(pub String);
-
-impl fmt::Display for NotAMeter {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(
-            f,
-            "`{}` is not a meter; expected `2/4`, `3/4` or `4/4`",
-            quoted(&self.0)
-        )
-    }
-}
-
-impl std::error::Error for NotAMeter {}
-
 impl FromStr for Meter {
-    type Err = NotAMeter;
+    type Err = NameError;
 
-    fn from_str(text: &str) -> Result<Self, NotAMeter> {
+    fn from_str(text: &str) -> Result<Self, NameError> {
         Self::ALL
             .into_iter()
             .find(|meter| meter.to_string() == text)
-            .ok_or_else(|| NotAMeter(text.to_owned()))
+            .ok_or_else(|| NameError::new(text, "a meter", "`2/4`, `3/4` or `4/4`"))
     }
 }

@@ -22,6 +22,7 @@ use std::str::FromStr;
 use super::manner::Manner;
 use super::passage::Note;
 use super::setting::Setting;
+use crate::theory::NameError;
 use touch::Touch;
 
 pub use card::Card;
@@ -127,32 +128,14 @@ impl fmt::Display for Texture {
     }
 }
 
-/// What stood where a texture was expected.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NoSuchTexture(pub String);
-
-impl fmt::Display for NoSuchTexture {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let ids: Vec<&str> = Texture::ALL.into_iter().map(Texture::id).collect();
-        write!(
-            f,
-            "`{}` is not a texture; expected one of {}",
-            self.0,
-            ids.join(", ")
-        )
-    }
-}
-
-impl std::error::Error for NoSuchTexture {}
-
 impl FromStr for Texture {
-    type Err = NoSuchTexture;
+    type Err = NameError;
 
-    fn from_str(text: &str) -> Result<Self, NoSuchTexture> {
+    fn from_str(text: &str) -> Result<Self, NameError> {
         Self::ALL
             .into_iter()
             .find(|texture| texture.id() == text)
-            .ok_or_else(|| NoSuchTexture(text.to_owned()))
+            .ok_or_else(|| NameError::none_of(text, "a texture", Self::ALL.map(Self::id)))
     }
 }
 
@@ -174,7 +157,7 @@ mod tests {
             );
         }
         let refused = "held".parse::<Texture>().map_err(|error| error.to_string());
-        let expected = "`held` is not a texture; expected one of held-chords, four-to-the-bar,";
+        let expected = "`held` is not a texture; expected one of `held-chords`, `four-to-the-bar`,";
         assert!(refused.is_err_and(|said| said.starts_with(expected)));
     }
 }

@@ -19,7 +19,7 @@ use std::fmt;
 use std::ops::Range;
 use std::str::FromStr;
 
-use crate::theory::{Mode, Numeral, quoted};
+use crate::theory::{Mode, NameError, Numeral};
 
 /// A rule by its name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -102,30 +102,13 @@ impl fmt::Display for Rule {
     }
 }
 
-/// What stood where a rule was expected.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct NotARule(pub String);
-
-impl fmt::Display for NotARule {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let names = Rule::ALL.map(Rule::name).join("`, `");
-        write!(
-            f,
-            "`{}` is not a rule; expected one of `{names}`",
-            quoted(&self.0)
-        )
-    }
-}
-
-impl std::error::Error for NotARule {}
-
 impl FromStr for Rule {
-    type Err = NotARule;
+    type Err = NameError;
 
-    fn from_str(text: &str) -> Result<Self, NotARule> {
+    fn from_str(text: &str) -> Result<Self, NameError> {
         Self::ALL
             .into_iter()
             .find(|rule| rule.name() == text)
-            .ok_or_else(|| NotARule(text.to_owned()))
+            .ok_or_else(|| NameError::none_of(text, "a rule", Self::ALL.map(Self::name)))
     }
 }

@@ -6,7 +6,7 @@ use super::fairness::{Blind, Unfair};
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::{ChordInContext, Tier};
 use crate::quiz::material::Material;
-use crate::theory::{BareSix, Line, NotADegree, Notation, NumeralError, quoted};
+use crate::theory::{BareSix, Line, NameError, Notation, NumeralError};
 
 /// How an answer is given. The interface has one way of taking in each.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -193,7 +193,7 @@ pub enum Misread {
     /// It is no numeral.
     Numeral(NumeralError),
     /// It is no degree.
-    Degree(NotADegree),
+    Degree(NameError),
     /// Nothing where degrees were expected.
     NoDegrees,
     /// None of the answers on offer, of which there are so many.

@@ -4,7 +4,7 @@ mod layers;
 
 use crate::arranging::Drum;
 use crate::document::{self, Faults, Mismatch, Object, Problem, Value, list, number, parsed, text};
-use crate::theory::{NotANote, Pitch};
+use crate::theory::{NameError, Pitch};
 
 use super::sound::{Instrument, Kit, Shape, Sound, Tremolo};
 use layers::{filter, layer, level};
@@ -58,7 +58,7 @@ fn range(value: &Value, faults: &mut Faults) -> Option<(Pitch, Pitch)> {
     Some((lowest, highest))
 }
 
-fn pitch(text: &str) -> Result<Pitch, NotANote> {
+fn pitch(text: &str) -> Result<Pitch, NameError> {
     text.parse()
 }
 
