@@ -6,7 +6,7 @@ use super::fairness::{Blind, Unfair};
 use crate::devices::{Catalogue, DeviceId};
 use crate::harmony::{ChordInContext, Tier};
 use crate::quiz::material::Material;
-use crate::theory::{BareSix, Line, NameError, Notation, NumeralError};
+use crate::theory::{BareSix, Line, NameError, Notation, NumeralError, quoted};
 
 /// How an answer is given. The interface has one way of taking in each.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -9,7 +9,7 @@ use plagal::document::{self, Faults};
 use plagal::exercise::{Exercise, Known};
 use plagal::host::library::EXERCISES;
 use plagal::host::settings;
-use plagal::journal::{Entry, Line, ReportedEntry, ScoredEntry, parse, print};
+use plagal::journal::{Entry, JournalLine, ReportedEntry, ScoredEntry, parse, print};
 use plagal::synth::{Kit, Sound};
 use plagal::theory::BareSix;
 
@@ -70,20 +70,20 @@ pub(super) fn device(text: &str, _chance: usize) -> bool {
 pub(super) fn journal(text: &str, _chance: usize) -> bool {
     let entry = parse::<Entry>(text);
     match &entry {
-        Ok(Line::Known(entry)) => {
+        Ok(JournalLine::Known(entry)) => {
             let scored = parse::<ScoredEntry>(text);
-            assert_eq!(scored, Ok(Line::Known(entry.scored())), "{text:?}");
+            assert_eq!(scored, Ok(JournalLine::Known(entry.scored())), "{text:?}");
             let reported = parse::<ReportedEntry>(text);
-            assert!(matches!(reported, Ok(Line::Known(_))), "{text:?}");
+            assert!(matches!(reported, Ok(JournalLine::Known(_))), "{text:?}");
             let printed = print(entry);
             let again = parse::<Entry>(printed.trim_end());
-            assert_eq!(again, Ok(Line::Known(entry.clone())), "{text:?}");
+            assert_eq!(again, Ok(JournalLine::Known(entry.clone())), "{text:?}");
             true
         }
-        Ok(Line::Newer(version)) => {
+        Ok(JournalLine::Newer(version)) => {
             assert_eq!(
                 parse::<ScoredEntry>(text),
-                Ok(Line::Newer(*version)),
+                Ok(JournalLine::Newer(*version)),
                 "{text:?}"
             );
             false
