@@ -181,10 +181,10 @@ impl Chord {
         }
     }
 
-    /// The symbol in a notation.
+    /// The symbol as a player would write it, in a notation.
     #[must_use]
     pub fn written(&self, notation: Notation) -> String {
-        self.symbol().written(notation)
+        self.symbol().as_played(self.key).written(notation)
     }
 }
 

@@ -19,6 +19,7 @@ mod name_error;
 mod notation;
 mod numeral;
 mod pitch;
+mod played_symbol;
 mod quality;
 mod quoted;
 mod roman_text;

@@ -38,7 +38,7 @@ pub(super) fn ask(
     let device = question.wanted.clone();
     question.asks = vec![Ask::Key(KeyAsk::new(home, offered, device))];
     question.key_given = KeyGiven::Nothing;
-    question.prompt = Prompt::HomeFrom(first.symbol());
+    question.prompt = Prompt::HomeFrom(first.symbol().as_played(home));
     Ok(())
 }
 

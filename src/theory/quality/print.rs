@@ -18,6 +18,10 @@ impl Quality {
     #[must_use]
     pub fn symbol_suffix(self, notation: Notation) -> String {
         let suffix = self.suffix(notation, "m", "6");
+        // `Cmmaj7` is hard to read.
+        if let Some(major) = suffix.strip_prefix("mmaj") {
+            return format!("m(maj{major})");
+        }
         if suffix.starts_with([notation.flat(), notation.sharp()]) {
             format!("({suffix})")
         } else {

@@ -201,10 +201,12 @@ impl ChordAsk {
         let chord = Chord::new(numeral, progression.key).ok()?;
         let notes = chord.notes();
         let notes: Vec<String> = notes.iter().map(|note| note.written(notation)).collect();
+        let respelled = chord.symbol().as_played(progression.key) != chord.symbol();
+        let spelled = if respelled { ", spelled" } else { ":" };
         Some(format!(
-            "In {} that is {}: {}.",
+            "In {} that is {}{spelled} {}.",
             progression.key.written(notation),
-            chord.symbol().written(notation),
+            chord.written(notation),
             notes.join(" ")
         ))
     }
