@@ -98,9 +98,9 @@ mod tests {
             ("bII7 I", "tritone substitute of the dominant"),
             ("iv7 I", "minor subdominant"),
             ("iiø7 V7", "minor subdominant"),
-            ("viiø7 III7", "related ii of vi"),
-            ("v7 I7", "related ii of IV"),
-            ("iii7 VI7", "related ii of ii"),
+            ("viiø7 III7 vi", "related ii of vi"),
+            ("v7 I7 IV", "related ii of IV"),
+            ("iii7 VI7 ii7", "related ii of ii"),
         ] {
             let found = words(Mode::Major, line);
             let role = role.replace("to VI", "to vi");

@@ -1,27 +1,34 @@
 //! Major and minor chords: at home, away from it, or on the way to a dominant.
 
 use super::context::Context;
-use super::step::{degree, flat, steps};
+use super::dominant;
+use super::step::{degree, flat};
 use crate::devices::{Kind, Shape};
 use crate::harmony::role::{Role, fourth_above};
-use crate::theory::{Degree, Head, Mode, Numeral};
+use crate::theory::{Degree, Head, Mode, Numeral, Quality};
 
-/// The target of the dominant that a ii leads to, if it leads to one. The dominant may be
-/// a tritone substitute, whose target is a semitone below it.
+/// The target of the dominant that a ii leads to, if it leads to one that leads on: ♭VII7
+/// that goes home by the back door has no target, and so no ii of one.
 pub(crate) fn related_target(root: Degree, context: &Context) -> Option<Degree> {
     let next = Shape::acting(&context.next);
     if next.kind != Kind::Dominant || next.root != fourth_above(root) {
         return None;
     }
-    let substitutes = match &context.after {
-        Some(after) => steps(after.root(), next.root) == 1,
-        None => next.root == flat(2),
+    let Some(after) = &context.after else {
+        let goal = fourth_above(next.root);
+        return Some(if next.root == flat(2) {
+            Degree::TONIC
+        } else {
+            goal
+        });
     };
-    if substitutes {
-        let below = context.after.as_ref().map(Numeral::root);
-        return Some(below.unwrap_or(Degree::TONIC));
-    }
-    Some(fourth_above(next.root))
+    let from_there = Context {
+        mode: context.mode,
+        before: Some(Numeral::roman(root, Quality::MINOR_SEVENTH)),
+        next: after.clone(),
+        after: None,
+    };
+    dominant::role(&context.next, next.root, &from_there).leads_to()
 }
 
 /// The tonic over its fifth before the dominant.

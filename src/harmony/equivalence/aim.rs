@@ -16,29 +16,47 @@ pub(super) fn named_target(numeral: &Numeral) -> Option<Degree> {
     }
 }
 
-/// Whether a chord with this role does what a writing of it says: that it leads to the
-/// chord named, or is the ii of its dominant. The dominants of the key's own degrees are
-/// called after these wherever they go (common practice): VI7 is V7/ii.
+/// Whether a chord with this role does what a writing of it says. A dominant leads to the
+/// chord named, or is called after it by custom: VI7 is V7/ii wherever it goes (common
+/// practice). A ii belongs to the dominant that follows it, if that leads to the chord named
+/// (Open Music Theory v2, "ii–V–I"). Any other chord is counted in a key only where the line
+/// dwells in it. A seventh that rests, as in the blues, leads nowhere.
 pub(super) fn is_apt(writing: &Numeral, chord_role: Role, context: &Context) -> bool {
     let Some(named) = named_target(writing) else {
         return true;
     };
+    let is_named = |goal: Option<Degree>| goal.is_some_and(|goal| sound_alike(goal, named));
+    if chord_role == Role::BluesSeventh {
+        return false;
+    }
+    if on_degree(writing, 2) {
+        let related = matches!(chord_role, Role::RelatedTwo(_)).then(|| chord_role.target());
+        return is_named(related.flatten()) || is_named(related_target(writing.root(), context));
+    }
+    if !is_dominant(writing) {
+        return matches!(chord_role, Role::OfKey(key) if sound_alike(key, named));
+    }
     let next = &context.next;
     let goals = [
         chord_role.target(),
         chord_role.leads_to(),
-        related_target(writing.root(), context),
         Some(next.root()),
         Some(next.sounding_bass()),
     ];
     let sixth_of_the_tonic = chord_role == Role::CommonToneAugmentedSixth
         && matches!(writing.head, Head::AugmentedSixth(_));
-    goals
-        .into_iter()
-        .flatten()
-        .any(|goal| sound_alike(goal, named))
+    goals.into_iter().any(is_named)
         || sixth_of_the_tonic
         || (chord_role != Role::Chromatic && is_customary(writing, named, context.mode))
+}
+
+/// Whether the writing is that of a dominant of any form.
+fn is_dominant(writing: &Numeral) -> bool {
+    match writing.head {
+        Head::Substitute { .. } | Head::AugmentedSixth(_) => true,
+        Head::Roman { .. } => on_degree(writing, 5) || on_degree(writing, 7),
+        Head::Neapolitan => false,
+    }
 }
 
 /// `V7/x` of a degree of the key that has such a dominant in common use.
@@ -77,10 +95,7 @@ pub(super) fn misses(answer: &Numeral, target: Degree, context: &Context) -> boo
 /// where it would go from here and where its like goes by custom.
 fn leads_to(answer: &Numeral, goal: Degree, context: &Context) -> bool {
     if let Some(named) = named_target(answer) {
-        let is_dominant = !matches!(answer.head, Head::Roman { .. })
-            || on_degree(answer, 5)
-            || on_degree(answer, 7);
-        return is_dominant && sound_alike(named, goal);
+        return is_dominant(answer) && sound_alike(named, goal);
     }
     let Shape { root, kind } = Shape::acting(answer);
     let by_custom = match kind {

@@ -188,8 +188,11 @@ impl ChordInContext {
     fn judge_reading(&self, answer: &Numeral) -> Tier {
         let truth = &self.truth;
         if let Some(tier) = self.recognises(answer) {
-            let apt = is_apt(answer, self.role, &self.context);
-            return if apt { tier } else { Tier::WrongTarget };
+            return match (is_apt(answer, self.role, &self.context), self.role) {
+                (true, _) => tier,
+                (false, Role::BluesSeventh) => Tier::WrongContext,
+                (false, _) => Tier::WrongTarget,
+            };
         }
         if same_notes(answer, truth) {
             return Tier::WrongContext;
@@ -245,10 +248,12 @@ impl ChordInContext {
     }
 
     /// The same chord on the same key of the piano, its root spelled otherwise. Of a
-    /// diminished seventh the spelling is the function.
+    /// diminished seventh only the bare name is: charts write it as it reads easiest (common
+    /// practice), and what it does is told by where it goes.
     fn respells(&self, answer: &Numeral) -> bool {
-        Shape::acting(answer).root != Shape::acting(&self.truth).root
-            && Shape::acting(answer).kind != Kind::Diminished
+        let named = Shape::acting(answer);
+        named.root != Shape::acting(&self.truth).root
+            && (named.kind != Kind::Diminished || named_target(answer).is_none())
             && sounds_alike(answer, &self.truth)
     }
 

@@ -159,10 +159,10 @@ fn diminished_sevenths_are_named_by_what_they_do() {
             ("V7 [vo7] V7", "#vio7", OtherName),
             ("I [io7] I", "biiio7", WrongContext),
             ("iii7 [biiio7] ii7", "biiio7", Right),
-            ("iii7 [biiio7] ii7", "#iio7", WrongContext),
+            ("iii7 [biiio7] ii7", "#iio7", OtherName),
             ("ii7 [#iio7] iii7", "#iio7", Right),
             ("ii7 [#iio7] iii7", "viio7/iii", Right),
-            ("ii7 [#iio7] iii7", "biiio7", WrongContext),
+            ("ii7 [#iio7] iii7", "biiio7", OtherName),
             ("IV [viio7] I", "V7b9", OtherName),
             ("IV [viio7] I", "V7", OtherForm),
             ("IV [viio7] I", "ivo7", WrongContext),
@@ -316,11 +316,11 @@ fn what_is_put_on_offer_bears_a_name_that_is_in_use() {
 }
 
 #[test]
-fn the_sevenths_of_the_blues_rest_and_may_be_called_by_their_pull() {
-    // Common practice: I7 before IV7 is home; few would call it wrong to hear V7/IV.
+fn the_sevenths_of_the_blues_rest_and_are_not_called_by_a_pull() {
+    // Common practice: I7 before IV7 is home in the blues, and its seventh a colour.
     for (line, answer, tier) in [
         ("[I7] IV7 I7", "I7", Right),
-        ("[I7] IV7 I7", "V7/IV", OtherName),
+        ("[I7] IV7 I7", "V7/IV", WrongContext),
         ("I [I7] IV", "V7/IV", Right),
         ("I [I7] IV", "I7", Right),
     ] {
@@ -329,4 +329,33 @@ fn the_sevenths_of_the_blues_rest_and_may_be_called_by_their_pull() {
     let line = Line::read("I7 IV7 I7", Meter::FourFour, BareSix::AddedSixth).expect("a line");
     let usual = ChordInContext::of(&line, 0, Mode::Major).usual();
     assert_eq!(usual.to_string(), "I7");
+}
+
+#[test]
+fn a_related_two_needs_its_dominant_and_the_dominant_its_goal() {
+    // Open Music Theory v2, "ii–V–I": a ii belongs to the dominant that follows it.
+    check(
+        Mode::Major,
+        &[
+            ("I [vi7] II7 V7", "ii7/V", Right),
+            ("I [vi7] V7 I", "ii7/V", WrongTarget),
+            ("I [vi7] ii7 V7", "ii7/V", WrongTarget),
+            ("I [iii7] VI7 ii7", "ii7/ii", Right),
+            ("I [iii7] ii7 V7", "ii7/ii", WrongTarget),
+            // By the back door home: iv is no ii, nor ♭VII7 a dominant of ♭III.
+            ("I [iv7] bVII7 I", "ii7/bIII", WrongTarget),
+            ("iv7 [bVII7] I", "V7/bIII", WrongTarget),
+            ("I [iv7] bVII7 bIIImaj7", "ii7/bIII", Right),
+            ("iv7 [bVII7] bIIImaj7", "V7/bIII", Right),
+            ("I [v7] I7 IV", "ii7/IV", Right),
+            ("I [v7] IV I", "ii7/IV", WrongTarget),
+            // ii over its third has the notes of IV with a sixth, wherever it goes.
+            ("I [ii7/4] V7 I", "IV", OtherName),
+            ("I [ii7/4] V7/7 I", "IV", OtherName),
+            ("I [ii7/4] I/5 V7", "IV", OtherName),
+            ("I [ii7/4] iii7 vi7", "IV", OtherName),
+            ("I [ii9/4] V7 I", "IV", OtherName),
+            ("I [ii/4] V7 I", "IV", AreaOnly),
+        ],
+    );
 }

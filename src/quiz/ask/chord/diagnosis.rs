@@ -30,6 +30,9 @@ pub(super) fn diagnosis(
             Some(words) => return Some(words),
             None => "the same distance from home, but another chord",
         },
+        Tier::WrongContext if sounding.role == Role::BluesSeventh => {
+            "the same chord, but in the blues its seventh asks for nothing"
+        }
         Tier::WrongContext => "the same notes, but here they resolve another way",
         Tier::Wrong | Tier::Partly => "another function",
     };
