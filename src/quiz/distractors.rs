@@ -161,7 +161,7 @@ fn asked<'a>(devices: &[&'a Device], key: Key, asked: Asked) -> Vec<AskedChord<'
         let runs: f64 = prints.iter().map(|print| 1.0 / alike(print)).sum();
         for (expansion, print) in expansions.iter().zip(&prints) {
             let chords: Vec<&Numeral> = expansion.chords().map(|one| &one.numeral).collect();
-            let shares = common.shares(expansion);
+            let shares = common.shares(&device.id, expansion);
             for at in slots(expansion, key, asked) {
                 let share = match asked {
                     Asked::MarkedChord => shares[at - expansion.before.len()],

@@ -4,4 +4,5 @@ mod built_in;
 mod exercises;
 mod hearings;
 mod many;
+mod telling;
 mod variety;

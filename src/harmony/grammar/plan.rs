@@ -215,7 +215,7 @@ impl<'a> Planner<'a> {
         } else {
             cells.len().checked_sub(expansion.len())?
         };
-        let asked = draw(&self.common.shares(expansion), random).unwrap_or(0);
+        let asked = draw(&self.common.shares(&device.id, expansion), random).unwrap_or(0);
         let own = start + expansion.before.len() + asked;
         let planting = Planting { expansion, start };
         self.room(cells).takes(&planting).then_some((planting, own))

@@ -54,7 +54,7 @@ pub(super) fn around<'a>(
             .iter()
             .filter(|other| same_own(expansion, other))
             .count();
-        for (offset, share) in common.shares(expansion).into_iter().enumerate() {
+        for (offset, share) in common.shares(&device.id, expansion).into_iter().enumerate() {
             let Some(start) = focus.checked_sub(offset + expansion.before.len()) else {
                 continue;
             };

@@ -1,7 +1,7 @@
 //! Which degrees does a voice go through? The bass, or the upper voice that tells: the one
 //! that leaves the key by step while the others hold or follow.
 
-use super::suited::{tested, unsuited};
+use super::suited::unsuited;
 use crate::arranging::{Arrangement, Passage, Voice, arrange};
 use crate::quiz::ask::{Ask, DegreesAsk};
 use crate::quiz::drill::{Drill, Followed};
@@ -28,7 +28,11 @@ pub(super) fn ask(question: &mut Question, drill: &Drill) -> Result<(), NoQuesti
     if !paths.first().is_some_and(moves) {
         return Err(unsuited(question));
     }
-    let devices = tested(question, drill, own.start);
+    let devices = question.progression.devices_at(own.start);
+    let devices = devices
+        .filter(|id| drill.devices.contains(id))
+        .cloned()
+        .collect();
     question.asks = vec![Ask::Degrees(DegreesAsk::new(slots.clone(), paths, devices))];
     question.pointed = slots;
     let voice = match drill.followed {

@@ -4,7 +4,7 @@ use rand::RngExt;
 use rand_chacha::ChaCha8Rng;
 
 use super::name_chords::{chords, slots};
-use super::suited::unsuited;
+use super::suited::{common, marked, unsuited};
 use crate::devices::Catalogue;
 use crate::quiz::drill::{Asked, Drill};
 use crate::quiz::no_question::NoQuestion;
@@ -17,11 +17,9 @@ pub(super) fn ask(
     catalogue: &Catalogue,
     random: &mut ChaCha8Rng,
 ) -> Result<(), NoQuestion> {
-    let marked = question
-        .progression
-        .marked(&question.wanted)
-        .ok_or_else(|| unsuited(question))?;
-    let mut open = slots(question, drill.asked).ok_or_else(|| unsuited(question))?;
+    let common = common(question, drill, catalogue);
+    let marked = marked(question, &common).ok_or_else(|| unsuited(question))?;
+    let mut open = slots(question, drill.asked, &common).ok_or_else(|| unsuited(question))?;
     if drill.asked != Asked::MarkedChord {
         // A chart with nothing in it is another kind: much of it is given, more of what
         // comes again and again.
@@ -47,7 +45,7 @@ pub(super) fn ask(
     if question.given.is_empty() {
         return Err(unsuited(question));
     }
-    question.asks = chords(question, drill, catalogue, open, random);
+    question.asks = chords(question, drill, catalogue, &common, &open, random);
     question.prompt = Prompt::Plain("Which chord is missing?".to_owned());
     Ok(())
 }

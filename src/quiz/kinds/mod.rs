@@ -27,7 +27,7 @@ pub(super) fn ask(
 ) -> Result<(), NoQuestion> {
     match drill.kind {
         QuestionKind::NameChords => name_chords::ask(question, drill, catalogue, random),
-        QuestionKind::LeavesKey => leaves_key::ask(question, drill),
+        QuestionKind::LeavesKey => leaves_key::ask(question, drill, catalogue),
         QuestionKind::WhichDevice => which_device::ask(question, drill, catalogue, random),
         QuestionKind::Home => home::ask(question, drill, random),
         QuestionKind::WhichOfTwo => which_of_two::ask(question, catalogue, random),
