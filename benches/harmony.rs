@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 
 use divan::{Bencher, black_box};
 use plagal::devices::{Catalogue, DeviceId};
-use plagal::harmony::{ChordInContext, Request, progression};
+use plagal::harmony::{ChordInContext, Phrasing, Request, progression};
 use plagal::theory::{Key, Meter, Mode, PitchClass};
 
 fn main() {
@@ -31,6 +31,7 @@ fn request(wanted: &DeviceId, mode: Mode, bars: u32) -> Request<'_> {
         meter: Meter::FourFour,
         bars,
         styles: &[],
+        phrasing: Phrasing::Plain,
     }
 }
 

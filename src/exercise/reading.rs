@@ -8,7 +8,7 @@ use crate::document::{
     self, Faults, Object, Placed, Problem, Value, distinct, known, one_of, one_or_list, parsed,
     placed, single_or_pair, text, whole,
 };
-use crate::harmony::Style;
+use crate::harmony::{Phrasing, Style};
 use crate::quiz::{Asked, Drill, Followed, KeyGiven, NoQuestion, Question, QuestionKind};
 use crate::theory::{BareSix, Key, Meter, Mode};
 
@@ -97,6 +97,10 @@ fn exercise(
     let sounds = fields.optional("sound", names("a sound", known.sounds));
     let textures = fields.optional("texture", one_or_list(1..=16, placed(texture)));
     let styles = fields.optional("style", one_or_list(1..=Style::ALL.len(), style));
+    let phrasing = fields.optional(
+        "phrasing",
+        one_of(&Phrasing::ALL.map(|phrasing| (phrasing.name(), phrasing))),
+    );
 
     let keys = keys.map_or_else(any_major, |keys| keys.value);
     let listed = devices.as_deref().unwrap_or_default();
@@ -136,6 +140,7 @@ fn exercise(
             None => vec![Texture::HeldChords],
         },
         styles: styles.unwrap_or_default(),
+        phrasing: phrasing.unwrap_or_default(),
         six: BareSix::AddedSixth,
     };
     if thoroughly == Thoroughly::Yes {

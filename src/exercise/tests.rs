@@ -6,7 +6,7 @@ use super::{Exercise, Known};
 use crate::arranging::Texture;
 use crate::devices::{Catalogue, DeviceId};
 use crate::document::Faults;
-use crate::harmony::Style;
+use crate::harmony::{Phrasing, Style};
 use crate::quiz::{Asked, KeyGiven, QuestionKind};
 use crate::theory::{Meter, Mode};
 
@@ -43,6 +43,7 @@ fn the_defaults_are_moderate() {
     assert!(exercise.always.is_empty() && exercise.drill.never.is_empty());
     assert_eq!(exercise.floor, None);
     assert_eq!(exercise.drill.keys.len(), 12);
+    assert_eq!(exercise.drill.phrasing, Phrasing::Plain);
     assert!(
         exercise
             .drill
@@ -71,7 +72,7 @@ fn every_field_is_read() {
         "keys": ["Gm", "any major"], "bars": [2, 6], "meter": "3/4", "tempo": 60,
         "key_given": "nothing", "kind": "name-chords", "ask": "marked chord", "answers": 5,
         "questions": 7, "sound": ["organ", "piano"], "texture": "four-to-the-bar",
-        "style": ["triads", "sixth at home"]}"#,
+        "style": ["triads", "sixth at home"], "phrasing": "tune"}"#,
     );
     let exercise = exercise.expect("it is good");
     assert_eq!(exercise.always, exercise.drill.devices);
@@ -90,6 +91,7 @@ fn every_field_is_read() {
     assert_eq!(exercise.drill.sounds, ["organ", "piano"]);
     assert_eq!(exercise.drill.textures, [Texture::FourToTheBar]);
     assert_eq!(exercise.drill.styles, [Style::Triads, Style::SixthAtHome]);
+    assert_eq!(exercise.drill.phrasing, Phrasing::Tune);
 }
 
 #[test]

@@ -12,7 +12,7 @@ mod role;
 pub use analysis::{Context, role, roles};
 pub use common::Common;
 pub use equivalence::{ChordInContext, Tier, current_name, plain_name, usual_name};
-pub use grammar::{Refusal, Request, Style, chorus_names, progression};
+pub use grammar::{Phrasing, Refusal, Request, Style, chorus_names, progression};
 pub use progression::Progression;
 pub use reading::{Analysis, Reading, analyse, namesakes};
 pub use role::{Area, Role, degree_numeral};

@@ -6,7 +6,7 @@ use std::ops::RangeInclusive;
 use super::kind::QuestionKind;
 use crate::arranging::Texture;
 use crate::devices::DeviceId;
-use crate::harmony::Style;
+use crate::harmony::{Phrasing, Style};
 use crate::theory::{BareSix, Key, Meter};
 
 /// How the key is made known before the line sounds.
@@ -139,6 +139,8 @@ pub struct Drill {
     pub textures: Vec<Texture>,
     /// How chords at rest are coloured; in any style if none is named.
     pub styles: Vec<Style>,
+    /// How lines go about their phrases.
+    pub phrasing: Phrasing,
     /// How a bare six in a typed answer is read.
     pub six: BareSix,
 }

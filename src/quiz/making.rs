@@ -113,6 +113,7 @@ impl Question {
                 meter: drill.meter,
                 bars: length(&drill.bars, draw, &mut random),
                 styles: &drill.styles,
+                phrasing: drill.phrasing,
             };
             match progression(&request, catalogue, random.random()) {
                 Ok(line) if drill.tells_key() || line.comes_home() => lines.push(line),

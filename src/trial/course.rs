@@ -5,6 +5,7 @@ use super::chance::Chance;
 use super::syllabus::{ANSWERS, DEVICES, family};
 use crate::arranging::Texture;
 use crate::devices::DeviceId;
+use crate::harmony::Phrasing;
 use crate::journal::Difficulty;
 use crate::quiz::{Aim, Asked, Drill, Followed, Hardness, KeyGiven, QuestionKind};
 use crate::scorer::{Reach, Scorer, difficulty};
@@ -62,6 +63,7 @@ impl Course {
             sounds: Vec::new(),
             textures: TEXTURES.to_vec(),
             styles: Vec::new(),
+            phrasing: Phrasing::Plain,
             six: BareSix::AddedSixth,
         };
         let mut course = Self {

@@ -2,7 +2,7 @@
 
 use plagal::arranging::{Setting, VoiceLeading, faults};
 use plagal::devices::Catalogue;
-use plagal::harmony::{Request, progression};
+use plagal::harmony::{Phrasing, Request, progression};
 use plagal::theory::{Key, Meter};
 
 /// In semitones.
@@ -27,6 +27,7 @@ fn generated_progressions_lead_without_a_fault() {
                 meter: Meter::FourFour,
                 bars: 8,
                 styles: &[],
+                phrasing: Phrasing::Plain,
             };
             // A device of the other mode makes nothing in this key.
             let Ok(made) = progression(&request, &catalogue, seed) else {

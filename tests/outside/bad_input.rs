@@ -2,7 +2,7 @@
 //! and a short message, and the longest that can be meant is read and printed alike.
 
 use plagal::devices::{Catalogue, DeviceId};
-use plagal::harmony::{Refusal, Request, progression};
+use plagal::harmony::{Phrasing, Refusal, Request, progression};
 use plagal::theory::{
     BareSix, Chord, DEEPEST_TARGET, Expected, Key, Line, LineFault, Meter, Notation, Numeral,
     PitchClass, RomanText, Symbol,
@@ -109,6 +109,7 @@ fn an_impossible_wish_is_refused_with_its_reason() {
             meter: Meter::FourFour,
             bars,
             styles: &[],
+            phrasing: Phrasing::Plain,
         };
         progression(&request, &catalogue, 1).err()
     };

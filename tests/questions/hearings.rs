@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use plagal::arranging::Texture;
 use plagal::devices::Catalogue;
-use plagal::harmony::Progression;
+use plagal::harmony::{Phrasing, Progression};
 use plagal::quiz::{
     Answered, Ask, Asked, Drill, Effect, Event, Followed, Hearing, KeyGiven, QuestionKind, Session,
     State,
@@ -29,6 +29,7 @@ fn drill() -> Drill {
         sounds: vec!["piano".to_owned()],
         textures: vec![Texture::HeldChords],
         styles: Vec::new(),
+        phrasing: Phrasing::Plain,
         six: BareSix::AddedSixth,
     }
 }

@@ -4,6 +4,7 @@ use std::sync::{Arc, LazyLock};
 
 use plagal::arranging::Texture;
 use plagal::devices::{Catalogue, DeviceId};
+use plagal::harmony::Phrasing;
 use plagal::journal::{Difficulty, FORMAT, KeySetting, ScoredEntry, ScoredSlot};
 use plagal::quiz::{
     Aim, Asked, Drill, Effect, Event, Followed, Hardness, Held, KeyGiven, Question, QuestionKind,
@@ -40,6 +41,7 @@ fn drill() -> Drill {
         sounds: vec!["upright".to_owned(), "vibraphone".to_owned()],
         textures: vec![Texture::HeldChords, Texture::Ballad, Texture::Band],
         styles: Vec::new(),
+        phrasing: Phrasing::Plain,
         six: BareSix::AddedSixth,
     }
 }

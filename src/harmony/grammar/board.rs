@@ -4,6 +4,9 @@ use rand::Rng;
 
 use super::bridge::bridge;
 use super::chord::Chord;
+use super::company::Offered;
+use super::favour;
+use super::phrasing::Phrasing;
 use super::rhythm::Cell;
 use super::vocabulary::Vocabulary;
 
@@ -85,7 +88,7 @@ impl<'a> Board<'a> {
     }
 
     /// Fills the free cells; nothing if there is no path.
-    pub(super) fn fill(mut self, random: &mut impl Rng) -> Option<Vec<Chord>> {
+    pub(super) fn fill(mut self, offered: &Offered, random: &mut impl Rng) -> Option<Vec<Chord>> {
         let mut at = 0;
         while at < self.cells.len() {
             if self.places[at].is_some() {
@@ -108,6 +111,9 @@ impl<'a> Board<'a> {
                 .flatten();
             let favour = |place: usize, chord: &Chord| {
                 let cell = self.cells[at + place];
+                if offered.phrasing == Phrasing::Tune {
+                    return offered.share(chord) * favour::place(&cell, chord);
+                }
                 let is_last_but_one = at + place + 2 == self.cells.len();
                 match () {
                     // A line closes from a root in the bass.

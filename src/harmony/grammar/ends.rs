@@ -15,6 +15,8 @@ pub(super) enum Openings {
     Tonic,
     /// Now and then a subdominant or a substitute of the tonic.
     OfTheKey,
+    /// As often as not a chord on the way home.
+    OfTunes,
     /// Oftener than not another chord, of the key or not.
     AnyChord,
 }
@@ -24,6 +26,7 @@ impl Openings {
         match self {
             Self::Tonic => 0.0,
             Self::OfTheKey => 0.2,
+            Self::OfTunes => 0.6,
             Self::AnyChord => 0.75,
         }
     }
@@ -45,6 +48,17 @@ const OPENINGS_MAJOR: [(&str, f64); 9] = [
     ("iiø7", 0.9),
     ("v7 V7/IV IV", 0.9),
 ];
+/// Openings of phrases, not of whole tunes, which begin on the way home oftener; set by hand.
+const OPENINGS_OF_TUNES: [(&str, f64); 8] = [
+    ("ii7", 25.0),
+    ("IV", 9.0),
+    ("vi7", 3.0),
+    ("iii7 V7/ii", 2.5),
+    ("v7 V7/IV", 1.0),
+    ("V7/V", 1.0),
+    ("V7/ii", 0.5),
+    ("V7", 0.5),
+];
 /// From memory; the Treebank's minor tunes are few.
 const OPENINGS_MINOR: [(&str, f64); 4] = [("iiø7", 4.0), ("iv7", 4.0), ("bVI", 2.0), ("V7", 2.0)];
 
@@ -54,9 +68,10 @@ fn off_tonic(vocabulary: &Vocabulary, openings: Openings, random: &mut impl Rng)
         Mode::Major => &OPENINGS_MAJOR,
         Mode::Minor => &OPENINGS_MINOR,
     };
-    let table = match openings {
-        Openings::AnyChord => all,
-        Openings::Tonic | Openings::OfTheKey => &all[..3],
+    let table = match (openings, vocabulary.mode) {
+        (Openings::OfTunes, Mode::Major) => &OPENINGS_OF_TUNES,
+        (Openings::AnyChord | Openings::OfTunes, _) => all,
+        (Openings::Tonic | Openings::OfTheKey, _) => &all[..3],
     };
     // Square roots keep the order of the repertoire and let the rare ones be heard.
     let weights: Vec<f64> = table.iter().map(|(_, share)| share.sqrt()).collect();
@@ -147,6 +162,23 @@ pub(super) fn cadence(board: &mut Board<'_>, random: &mut impl Rng) {
         Some(_) | None => return,
     };
     board.set_if_it_joins(last - 1, chord);
+}
+
+/// Dominants that end a phrase when the next begins on another chord than home.
+const ONWARD_MAJOR: [(&str, f64); 3] = [("V7/ii", 5.0), ("V7/IV", 4.0), ("V7/vi", 2.0)];
+const ONWARD_MINOR: [(&str, f64); 2] = [("V7/iv", 4.0), ("bVII7", 1.0)];
+
+/// Ends the line on the dominant of a chord on which another phrase would begin; tells
+/// whether what is planted allows that.
+pub(super) fn lead_on(board: &mut Board<'_>, random: &mut impl Rng) -> bool {
+    let table: &[(&str, f64)] = match board.vocabulary.mode {
+        Mode::Major => &ONWARD_MAJOR,
+        Mode::Minor => &ONWARD_MINOR,
+    };
+    let weights: Vec<f64> = table.iter().map(|(_, weight)| *weight).collect();
+    let (text, _) = table[draw(&weights, random).unwrap_or(0)];
+    let chord = board.vocabulary.read(text);
+    board.set_if_it_joins(board.cells.len() - 1, chord)
 }
 
 /// Ends the line on the dominant of its first chord, where that has one of its own.

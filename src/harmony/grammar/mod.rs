@@ -11,17 +11,25 @@ mod board;
 mod bridge;
 mod chord;
 mod colour;
+mod company;
 mod ends;
+mod favour;
 mod fit;
 mod form;
+mod frame;
 mod line_rejection;
 mod motion;
 mod paths;
+mod phrasing;
+mod plain;
 mod plan;
+mod pulse;
 mod refusal;
 mod request;
 mod rhythm;
+mod table;
 mod tile;
+mod tunes;
 mod vocabulary;
 
 use rand::RngExt;
@@ -34,6 +42,7 @@ use crate::theory::{Degree, Line, Mode, Numeral, Slot};
 use plan::{Frame, Plan, Planner};
 
 pub use colour::Style;
+pub use phrasing::Phrasing;
 pub use refusal::Refusal;
 pub use request::Request;
 
@@ -50,7 +59,7 @@ const DRAWS: usize = 16;
 /// # Examples
 /// ```
 /// use plagal::devices::{Catalogue, DeviceId};
-/// use plagal::harmony::{Request, progression};
+/// use plagal::harmony::{Phrasing, Request, progression};
 /// use plagal::theory::{Key, Meter};
 ///
 /// let wanted = "minor-four".parse::<DeviceId>()?;
@@ -62,6 +71,7 @@ const DRAWS: usize = 16;
 ///     meter: Meter::FourFour,
 ///     bars: 8,
 ///     styles: &[],
+///     phrasing: Phrasing::Plain,
 /// };
 /// let made = progression(&request, &Catalogue::built_in(), 1)?;
 /// assert!(made.devices.iter().any(|found| found.device == wanted));
@@ -254,6 +264,7 @@ fn intruder(made: &Progression, request: &Request<'_>, catalogue: &Catalogue) ->
                 family,
                 Some(Family::Cadential | Family::Minor | Family::Form)
             )
+            || family == Some(Family::Applied) && request.phrasing == Phrasing::Tune
             || made.occurrence(id).is_some_and(|other| {
                 // Part of what was wanted, or grown together with it: the dominants of a
                 // chain, a turn inside a turnaround, the cadence that a pivot leads to.

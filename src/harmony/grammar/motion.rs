@@ -9,6 +9,21 @@ fn up(from: &Chord, to: &Chord) -> i32 {
     (to.step - from.step).rem_euclid(12)
 }
 
+/// Whether nobody writes the step, though each of its chords may stand elsewhere: the seventh
+/// on 1 that has the leading tone of IV falls to no minor chord and no seventh chord there,
+/// the minor subdominant does not brighten again, V does not slip to the chord above home.
+pub(super) fn is_abrupt(from: &Chord, to: &Chord) -> bool {
+    let target = from.numeral.target.as_ref();
+    match (from.shape.kind, from.step, to.shape.kind, to.step) {
+        (Kind::Dominant, 0, Kind::Minor, 5) => {
+            target.is_some_and(|target| Kind::of(target.quality()) == Kind::Major)
+        }
+        (Kind::Dominant, 0, Kind::Dominant, 5) => target.is_some(),
+        (Kind::Minor, 5, Kind::Major, 5) | (Kind::Dominant, 7, Kind::Major, 1) => true,
+        _ => false,
+    }
+}
+
 /// From a chord outside the key: where it resolves or goes on.
 pub(super) fn leave(from: &Chord, to: &Chord) -> f64 {
     let up = up(from, to);

@@ -4,7 +4,7 @@
 pub(super) const FAR: usize = 12;
 
 /// Sets of fillers, one bit each; home is the first.
-pub(super) type Fillers = u32;
+pub(super) type Fillers = u64;
 
 /// Where paths of every short length lead.
 pub(super) struct Paths {

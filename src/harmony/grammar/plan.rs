@@ -6,14 +6,18 @@ use rand::{Rng, RngExt};
 use super::board::Board;
 use super::bridge::draw;
 use super::chord::Chord;
+use super::company::Offered;
 use super::ends::Openings;
 use super::fit::Fit;
+use super::frame;
 use super::line_rejection::{has_bad_seam, has_weak_six_four, repeats_itself};
+use super::phrasing::Phrasing;
+use super::pulse::Close;
 use super::request::Request;
 use super::rhythm::Cell;
 use super::tile::{self, Planting, Room};
 use super::vocabulary::Vocabulary;
-use super::{ends, form, rhythm};
+use super::{ends, favour, form, rhythm};
 use crate::devices::{Catalogue, Device, Expansion, Rule};
 use crate::harmony::common::Common;
 
@@ -22,6 +26,8 @@ use crate::harmony::common::Common;
 pub(super) struct Frame {
     pub(super) cells: Vec<Cell>,
     focus: usize,
+    /// How it ends, where that is drawn beforehand.
+    close: Option<Close>,
 }
 
 /// The chords of a line before they are coloured, and the cell that it was made around.
@@ -43,6 +49,7 @@ pub(super) struct Planner<'a> {
     /// The company that stands within lines, if the wanted device is of it.
     peers: Vec<&'a Device>,
     vocabulary: &'static Vocabulary,
+    offered: Offered,
     openings: Openings,
     may_turn_back: bool,
 }
@@ -62,7 +69,7 @@ impl<'a> Planner<'a> {
             .filter(|device| device.modes.contains(&mode))
             .collect();
         let may = |rule| company.iter().any(|device| device.rule() == Some(rule));
-        let vocabulary = Vocabulary::of(mode);
+        let vocabulary = Vocabulary::of(mode, request.phrasing);
         let others = company.iter().filter(|other| other.id != device.id);
         let asked = others.filter(|device| device.asked);
         let fit = Fit::of(device, vocabulary);
@@ -82,6 +89,7 @@ impl<'a> Planner<'a> {
                 .filter_map(|device| Fit::of(device, vocabulary))
                 .collect(),
             vocabulary,
+            offered: Offered::of(vocabulary, request.phrasing, &company),
             openings: openings(request, &company, catalogue),
             may_turn_back: may(Rule::FormEndDominant),
             common: Common::of(&company, mode),
@@ -129,9 +137,22 @@ impl<'a> Planner<'a> {
     }
 
     fn blank(&self, random: &mut impl Rng) -> Frame {
-        let phrases = form::form(self.request.bars as usize, random);
-        let cells = rhythm::cells(&phrases, self.request.meter, random);
-        Frame { cells, focus: 0 }
+        let (bars, meter) = (self.request.bars as usize, self.request.meter);
+        let (cells, close) = match self.request.phrasing {
+            Phrasing::Plain => {
+                let phrases = form::form(bars, random);
+                (rhythm::cells(&phrases, meter, random), None)
+            }
+            Phrasing::Tune => {
+                let close = frame::close(random);
+                (frame::cells(bars, meter, close, random), Some(close))
+            }
+        };
+        Frame {
+            cells,
+            focus: 0,
+            close,
+        }
     }
 
     /// Draws a plan for a frame, or nothing if this draw leads nowhere.
@@ -162,20 +183,48 @@ impl<'a> Planner<'a> {
             return None;
         }
         let last = cells.len() - 1;
-        if turns_back || (self.may_turn_back && board.is_free(last) && random.random_bool(0.3)) {
+        if let (Some(close), false) = (frame.close, turns_back) {
+            if !self.end(&mut board, close, random) {
+                return None;
+            }
+        } else if turns_back
+            || (self.may_turn_back && board.is_free(last) && random.random_bool(0.3))
+        {
             ends::turn_back(&mut board);
         } else if !ends::close(&mut board) {
             return None;
         }
         self.bring_company(device, &mut board, random);
         ends::contrast(&mut board, random);
-        ends::cadence(&mut board, random);
-        ends::pause_phrases(&mut board, random);
-        let chords = board.fill(random)?;
+        if self.request.phrasing == Phrasing::Plain {
+            ends::cadence(&mut board, random);
+            ends::pause_phrases(&mut board, random);
+        }
+        let chords = board.fill(&self.offered, random)?;
         let sound = !repeats_itself(&chords, cells)
             && !has_weak_six_four(&chords, cells)
             && !has_bad_seam(&chords, cells, self.vocabulary);
         sound.then_some(Plan { chords, focus })
+    }
+
+    /// Ends the line as its frame says; tells whether that goes with what is planted.
+    fn end(&self, board: &mut Board<'_>, close: Close, random: &mut impl Rng) -> bool {
+        let last = board.cells.len() - 1;
+        if !board.is_free(last) {
+            return true;
+        }
+        match close {
+            Close::Home => ends::close(board),
+            Close::Dominant => {
+                let opens_off = board.planned(0).is_some_and(|first| !first.is_home());
+                if opens_off && random.random_bool(0.3) {
+                    ends::turn_back(board);
+                    return true;
+                }
+                board.set_if_it_joins(last, self.vocabulary.dominant()) || ends::close(board)
+            }
+            Close::Onward => ends::lead_on(board, random) || ends::close(board),
+        }
     }
 
     fn around(
@@ -192,7 +241,19 @@ impl<'a> Planner<'a> {
             focus,
             self.room(cells),
         );
-        let weights: Vec<f64> = ways.iter().map(|(_, weight)| *weight).collect();
+        let placed = |planting: &Planting<'_>| match self.request.phrasing {
+            Phrasing::Plain => 1.0,
+            Phrasing::Tune => {
+                let chords = planting.chords(self.vocabulary);
+                let cells = &cells[planting.range()];
+                let stands = chords.iter().zip(cells);
+                stands
+                    .map(|(chord, cell)| favour::place(cell, chord))
+                    .product()
+            }
+        };
+        let weigh = |(planting, weight): &(Planting<'_>, f64)| weight * placed(planting);
+        let weights: Vec<f64> = ways.iter().map(weigh).collect();
         Some(ways[draw(&weights, random)?].0)
     }
 
@@ -234,7 +295,12 @@ impl<'a> Planner<'a> {
         if self.company.is_empty() || room == 0 {
             return;
         }
-        for _ in 0..random.random_range(0..=room) {
+        let most = match self.request.phrasing {
+            Phrasing::Plain => random.random_range(0..=room),
+            // The chords of the company are among those that fill the line.
+            Phrasing::Tune => usize::from(random.random_bool(0.3)),
+        };
+        for _ in 0..most {
             let device = self.company[random.random_range(0..self.company.len())];
             if device.id == wanted.id {
                 continue;
@@ -271,7 +337,10 @@ fn openings(request: &Request<'_>, company: &[&Device], catalogue: &Catalogue) -
     } else if company.iter().any(|device| is_opening(device)) {
         Openings::AnyChord
     } else {
-        Openings::OfTheKey
+        match request.phrasing {
+            Phrasing::Plain => Openings::OfTheKey,
+            Phrasing::Tune => Openings::OfTunes,
+        }
     }
 }
 

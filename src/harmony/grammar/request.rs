@@ -1,6 +1,7 @@
 //! What is asked of the grammar.
 
 use super::colour::Style;
+use super::phrasing::Phrasing;
 use crate::devices::DeviceId;
 use crate::theory::{Key, Meter};
 
@@ -22,4 +23,6 @@ pub struct Request<'a> {
     pub bars: u32,
     /// The styles that lines are coloured in; all of them if none is named.
     pub styles: &'a [Style],
+    /// How lines go about their phrases.
+    pub phrasing: Phrasing,
 }

@@ -15,6 +15,8 @@ pub(super) struct Cell {
     pub(super) length: Ticks,
     /// Whether it begins with a bar.
     pub(super) on_bar: bool,
+    /// Whether that is the first bar of a pair.
+    pub(super) strong: bool,
     /// Whether its phrase ends with it.
     pub(super) ends_phrase: bool,
     /// The earlier cell that has the same chord, in a phrase that begins like another.
@@ -96,6 +98,7 @@ fn add_phrase(
             cells.push(Cell {
                 length,
                 on_bar: cells[at].on_bar,
+                strong: cells[at].strong,
                 ends_phrase: false,
                 copy_of: Some(cells[at].copy_of.unwrap_or(at)),
                 contrasts: false,
@@ -120,6 +123,7 @@ fn add_phrase(
             cells.push(Cell {
                 length,
                 on_bar,
+                strong: on_bar && bar_number.is_multiple_of(2),
                 ends_phrase: false,
                 copy_of: None,
                 contrasts: false,
@@ -146,7 +150,7 @@ fn add_phrase(
 }
 
 /// The two parts of a bar that two chords share.
-fn halves(meter: Meter) -> [Ticks; 2] {
+pub(super) fn halves(meter: Meter) -> [Ticks; 2] {
     match meter {
         Meter::FourFour => [2 * TICKS_PER_BEAT, 2 * TICKS_PER_BEAT],
         Meter::ThreeFour => [2 * TICKS_PER_BEAT, TICKS_PER_BEAT],
@@ -186,6 +190,7 @@ fn split_some(
             Cell {
                 length: second,
                 on_bar,
+                strong: false,
                 ends_phrase,
                 copy_of: None,
                 contrasts: false,

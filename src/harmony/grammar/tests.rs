@@ -18,6 +18,7 @@ fn request(wanted: &DeviceId, mode: Mode) -> Request<'_> {
         meter: Meter::FourFour,
         bars: 8,
         styles: &[],
+        phrasing: Phrasing::Plain,
     }
 }
 
@@ -40,6 +41,7 @@ fn every_device_is_planted_and_found_in_every_length_that_fits() {
                     meter: Meter::FourFour,
                     bars,
                     styles: &[],
+                    phrasing: Phrasing::Plain,
                 };
                 match progression(&request, &catalogue, seed) {
                     Ok(made) => assert!(made.occurrence(&device.id).is_some()),
@@ -64,6 +66,7 @@ fn the_same_seed_makes_the_same_line_and_others_differ() {
         meter: Meter::FourFour,
         bars: 8,
         styles: &[],
+        phrasing: Phrasing::Plain,
     };
     let line = |seed| progression(&request, &catalogue, seed).map(|made| made.line.to_string());
     let lines: std::collections::BTreeSet<_> = (0..100).map(|seed| line(seed).ok()).collect();
@@ -90,6 +93,7 @@ fn drills_on_the_blues_have_choruses() {
             meter: Meter::FourFour,
             bars: blues::BARS,
             styles: &[],
+            phrasing: Phrasing::Plain,
         };
         for seed in 0..50 {
             let made = progression(&request, &catalogue, seed).expect("a chorus");

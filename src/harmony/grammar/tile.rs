@@ -3,8 +3,9 @@
 use std::ops::Range;
 
 use super::chord::Chord;
+use super::motion;
 use super::vocabulary::Vocabulary;
-use crate::devices::{Device, Expansion, Kind};
+use crate::devices::{Device, Expansion, Kind, Wanted};
 use crate::harmony::common::Common;
 use crate::theory::{Degree, Numeral};
 
@@ -60,7 +61,8 @@ pub(super) fn around<'a>(
             };
             let planting = Planting { expansion, start };
             if room.takes(&planting) {
-                found.push((planting, practice(expansion) * share / alike as f64));
+                let weight = practice(expansion, vocabulary) * share / alike as f64;
+                found.push((planting, weight));
             }
         }
     }
@@ -70,8 +72,8 @@ pub(super) fn around<'a>(
 /// How much more or less often than its like an expansion is met: the ii of an applied
 /// dominant is half-diminished or minor by what the dominant leads to. Shares of the
 /// half-diminished counted in the Jazz Harmony Treebank (Harasim et al. 2020).
-fn practice(expansion: &Expansion) -> f64 {
-    if leaps_from_sharp_four(expansion) {
+fn practice(expansion: &Expansion, vocabulary: &Vocabulary) -> f64 {
+    if leaps_from_sharp_four(expansion) || is_abrupt(expansion, vocabulary) {
         return 0.0;
     }
     let kind = |at: usize| Kind::of(expansion.own[at].numeral.quality());
@@ -102,6 +104,14 @@ pub(super) fn leaps_from_sharp_four(expansion: &Expansion) -> bool {
             && pair[1].root() == Degree::TONIC
             && pair[1].bass.is_none()
     })
+}
+
+fn is_abrupt(expansion: &Expansion, vocabulary: &Vocabulary) -> bool {
+    let chord = |wanted: &Wanted| vocabulary.chord(wanted.numeral.clone(), false);
+    let chords: Vec<Chord> = expansion.chords().map(chord).collect();
+    chords
+        .windows(2)
+        .any(|pair| motion::is_abrupt(&pair[0], &pair[1]))
 }
 
 fn same_own(one: &Expansion, other: &Expansion) -> bool {

@@ -1,14 +1,12 @@
 //! The chords that fill a line around devices, and how readily one goes to another.
-//!
-//! The weights follow common practice: root motion by falling fifth first, then by third
-//! and by step; half of all root motion in the jazz repertoire is a falling fifth
-//! (counted in the Jazz Harmony Treebank, Harasim et al. 2020).
 
 use std::sync::OnceLock;
 
 use super::chord::Chord;
-use super::motion;
 use super::paths::Paths;
+use super::phrasing::Phrasing;
+use super::table::Row;
+use super::{motion, plain, tunes};
 use crate::devices::Shape;
 use crate::theory::{Mode, Numeral, Quality};
 
@@ -18,140 +16,36 @@ pub(super) struct Vocabulary {
     /// The tonic first.
     pub(super) fillers: Vec<Chord>,
     weights: Vec<Vec<f64>>,
+    /// Whether each filler is one of the plain chords of the key.
+    plain: Vec<bool>,
     /// The paths that lead from home and back.
     pub(super) paths: Paths,
 }
 
-type Row = (&'static str, &'static [(&'static str, f64)]);
-
-const MAJOR: &[Row] = &[
-    (
-        "I",
-        &[
-            ("ii7", 3.0),
-            ("iii7", 1.2),
-            ("IV", 3.0),
-            ("V7", 1.2),
-            ("vi7", 3.0),
-            ("I/3", 0.6),
-            ("V7/7", 0.5),
-            ("ii7/4", 0.5),
-        ],
-    ),
-    (
-        "ii7",
-        &[
-            ("V7", 9.0),
-            ("V7/7", 0.7),
-            ("iii7", 0.5),
-            ("I/3", 0.4),
-            ("IV", 0.3),
-        ],
-    ),
-    ("iii7", &[("vi7", 5.0), ("IV", 2.0), ("ii7", 0.8)]),
-    (
-        "IV",
-        &[
-            ("I", 2.2),
-            ("ii7", 2.0),
-            ("V7", 3.0),
-            ("iii7", 0.7),
-            ("vi7", 0.2),
-            ("I/3", 0.8),
-            ("V7/7", 0.4),
-        ],
-    ),
-    // Back to IV only in the blues, where the form has it so.
-    (
-        "V7",
-        &[("I", 8.0), ("vi7", 1.0), ("iii7", 0.4), ("I/3", 0.7)],
-    ),
-    (
-        "vi7",
-        &[
-            ("ii7", 5.0),
-            ("IV", 2.5),
-            ("iii7", 0.6),
-            ("V7", 0.8),
-            ("I/3", 0.2),
-            ("ii7/4", 0.8),
-        ],
-    ),
-    (
-        "I/3",
-        &[
-            ("IV", 4.0),
-            ("ii7", 2.5),
-            ("V7", 0.6),
-            ("vi7", 0.5),
-            ("ii7/4", 1.0),
-        ],
-    ),
-    // The bass rises by a semitone to the tonic, and by a tone to the dominant.
-    ("V7/7", &[("I", 5.0)]),
-    ("ii7/4", &[("V7", 6.0)]),
-];
-
-const MINOR: &[Row] = &[
-    (
-        "i",
-        &[
-            ("iiø7", 3.0),
-            ("iv7", 3.0),
-            ("V7", 1.2),
-            ("bVI", 2.5),
-            ("bIII", 0.8),
-            ("bVII", 0.9),
-            ("i/b3", 0.6),
-            ("V7/7", 0.4),
-            ("iiø7/4", 0.5),
-        ],
-    ),
-    ("iiø7", &[("V7", 9.0), ("V7/7", 0.5)]),
-    (
-        "bIII",
-        &[("bVI", 3.0), ("iv7", 2.0), ("iiø7", 1.2), ("V7", 0.6)],
-    ),
-    (
-        "iv7",
-        &[
-            ("V7", 3.0),
-            ("i", 1.5),
-            ("iiø7", 1.5),
-            ("bVII", 0.8),
-            ("i/b3", 0.6),
-        ],
-    ),
-    ("V7", &[("i", 8.0), ("bVI", 1.0), ("i/b3", 0.7)]),
-    (
-        "bVI",
-        &[
-            ("iiø7", 4.0),
-            ("iv7", 1.5),
-            ("V7", 1.5),
-            ("bIII", 0.6),
-            ("bVII", 1.0),
-            ("iiø7/4", 0.8),
-        ],
-    ),
-    ("bVII", &[("bIII", 2.0), ("i", 1.0), ("bVI", 1.0)]),
-    (
-        "i/b3",
-        &[("iv7", 4.0), ("iiø7", 2.5), ("bVI", 0.8), ("iiø7/4", 0.8)],
-    ),
-    ("V7/7", &[("i", 5.0)]),
-    ("iiø7/4", &[("V7", 6.0)]),
-];
-
 impl Vocabulary {
-    /// The vocabulary of a mode, made once.
-    pub(super) fn of(mode: Mode) -> &'static Self {
-        static MAJOR_KEYS: OnceLock<Vocabulary> = OnceLock::new();
-        static MINOR_KEYS: OnceLock<Vocabulary> = OnceLock::new();
-        match mode {
-            Mode::Major => MAJOR_KEYS.get_or_init(|| Self::new(mode, MAJOR)),
-            Mode::Minor => MINOR_KEYS.get_or_init(|| Self::new(mode, MINOR)),
-        }
+    /// The vocabulary of a mode in a manner, made once.
+    pub(super) fn of(mode: Mode, phrasing: Phrasing) -> &'static Self {
+        type Made = OnceLock<Vocabulary>;
+        static PLAIN: [Made; 2] = [const { OnceLock::new() }; 2];
+        static TUNES: [Made; 2] = [const { OnceLock::new() }; 2];
+        let (made, [major, minor]) = match phrasing {
+            Phrasing::Plain => (&PLAIN, [plain::MAJOR, plain::MINOR]),
+            Phrasing::Tune => (&TUNES, [tunes::MAJOR, tunes::MINOR]),
+        };
+        let (made, rows) = match mode {
+            Mode::Major => (&made[0], major),
+            Mode::Minor => (&made[1], minor),
+        };
+        made.get_or_init(|| {
+            let mut vocabulary = Self::new(mode, rows);
+            if phrasing == Phrasing::Tune {
+                let of_key = &Self::of(mode, Phrasing::Plain).fillers;
+                let all = vocabulary.fillers.iter();
+                let is_plain = |chord: &Chord| of_key.iter().any(|other| other.is_like(chord));
+                vocabulary.plain = all.map(is_plain).collect();
+            }
+            vocabulary
+        })
     }
 
     fn new(mode: Mode, rows: &[Row]) -> Self {
@@ -159,6 +53,7 @@ impl Vocabulary {
             mode,
             fillers: Vec::with_capacity(rows.len()),
             weights: Vec::with_capacity(rows.len()),
+            plain: vec![true; rows.len()],
             paths: Paths::NONE,
         };
         for (text, _) in rows {
@@ -212,14 +107,20 @@ impl Vocabulary {
 
     /// How readily one chord goes to another; 0 where it does not.
     pub(super) fn weight(&self, from: &Chord, to: &Chord) -> f64 {
-        if from.is_like(to) {
+        if from.is_like(to) || motion::is_abrupt(from, to) {
             return 0.0;
         }
         match (from.filler, to.filler) {
             (Some(from), Some(to)) => self.weights[from][to],
             (None, _) => motion::leave(from, to) * if to.inverted { 0.3 } else { 1.0 },
-            (Some(_), None) => motion::approach(from, to),
+            (Some(filler), None) if self.plain[filler] => motion::approach(from, to),
+            (Some(_), None) => motion::leave(from, to),
         }
+    }
+
+    /// Whether a filler is one of the plain chords of the key.
+    pub(super) fn is_plain(&self, filler: usize) -> bool {
+        self.plain[filler]
     }
 }
 
@@ -227,10 +128,15 @@ impl Vocabulary {
 mod tests {
     use super::*;
 
+    fn manners() -> impl Iterator<Item = (Mode, Phrasing)> {
+        let modes = [Mode::Major, Mode::Minor].into_iter();
+        modes.flat_map(|mode| Phrasing::ALL.map(|phrasing| (mode, phrasing)))
+    }
+
     #[test]
     fn falling_fifths_weigh_most() {
-        for mode in [Mode::Major, Mode::Minor] {
-            let vocabulary = Vocabulary::of(mode);
+        for (mode, phrasing) in manners() {
+            let vocabulary = Vocabulary::of(mode, phrasing);
             let dominant = vocabulary.dominant();
             let home = vocabulary.weight(&dominant, &vocabulary.tonic());
             for filler in &vocabulary.fillers[1..] {
@@ -241,8 +147,8 @@ mod tests {
 
     #[test]
     fn every_filler_leads_somewhere_and_is_reached() {
-        for mode in [Mode::Major, Mode::Minor] {
-            let vocabulary = Vocabulary::of(mode);
+        for (mode, phrasing) in manners() {
+            let vocabulary = Vocabulary::of(mode, phrasing);
             let all = &vocabulary.fillers;
             for one in all {
                 assert!(all.iter().any(|other| vocabulary.weight(one, other) > 0.0));

@@ -8,7 +8,7 @@ use std::sync::Arc;
 use super::*;
 use crate::arranging::{Strand, Texture};
 use crate::devices::{Catalogue, DeviceId};
-use crate::harmony::Tier;
+use crate::harmony::{Phrasing, Tier};
 use crate::theory::{BareSix, Key, Meter, Mode, Notation};
 
 fn catalogue() -> Arc<Catalogue> {
@@ -39,6 +39,7 @@ pub(super) fn drill(devices: &[&str]) -> Drill {
         sounds: vec!["electric-piano".to_owned()],
         textures: vec![Texture::HeldChords],
         styles: Vec::new(),
+        phrasing: Phrasing::Plain,
         six: BareSix::AddedSixth,
     }
 }
