@@ -187,6 +187,11 @@ fn policy(cell: &Cell) -> Value {
         "brier": cell.brier,
         "calibration": cell.calibration,
         "error": cell.error,
+        "coverage": cell.verdicts.coverage(),
+        "power": cell.verdicts.power(),
+        "false_secure": cell.verdicts.false_secure(),
+        "false_weak": cell.verdicts.false_weak(),
+        "found_weak": cell.verdicts.found_weak(),
     })
 }
 
@@ -201,6 +206,11 @@ fn rows(result: &WorldResult) -> String {
         "log-loss",
         "calibration",
         "error",
+        "covered",
+        "secure of good",
+        "of poor",
+        "weak of fair",
+        "of poor",
     ];
     let mut lines = vec![head.map(str::to_owned).to_vec()];
     for cell in &result.cells {
@@ -223,6 +233,11 @@ fn rows(result: &WorldResult) -> String {
             format!("{:.4}", cell.log_loss),
             format!("{:.3}", cell.calibration),
             format!("{:.3}", cell.error),
+            format!("{:.3}", cell.verdicts.coverage()),
+            format!("{:.0} %", 100.0 * cell.verdicts.power()),
+            format!("{:.1} %", 100.0 * cell.verdicts.false_secure()),
+            format!("{:.1} %", 100.0 * cell.verdicts.false_weak()),
+            format!("{:.0} %", 100.0 * cell.verdicts.found_weak()),
         ]);
     }
     table(&lines) + "\n"

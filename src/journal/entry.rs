@@ -123,4 +123,7 @@ pub struct SlotAnswer {
     /// The device that the answer would have been, where it names one.
     #[serde(default)]
     pub heard_as: Option<DeviceId>,
+    /// The answers on offer as they were shown, the right one first; none where it was typed.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub offers: Vec<String>,
 }

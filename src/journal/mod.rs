@@ -10,4 +10,4 @@ mod views;
 pub use entry::{Difficulty, Entry, KeySetting, SlotAnswer};
 pub use fault::JournalFault;
 pub use line::{BYTE_ORDER_MARK, FORMAT, JournalLine, Versioned, parse, print};
-pub use views::{Few, ReportedEntry, ReportedSlot, ScoredEntry, ScoredSlot, Text};
+pub use views::{Few, Offers, ReportedEntry, ReportedSlot, ScoredEntry, ScoredSlot, Text};

@@ -4,7 +4,7 @@
 //! that was tried (sonic-rs 0.5), three times as fast as serde_json. Whatever is not as printed
 //! is left to the reader of all JSON.
 
-use super::{Difficulty, Few, KeySetting, ScoredEntry, ScoredSlot, Text};
+use super::{Difficulty, KeySetting, Offers, ScoredEntry, ScoredSlot, Text};
 
 /// The entry, or nothing if the line is not as printed, which is no fault.
 pub(super) fn scored(line: &str) -> Option<ScoredEntry<'_>> {
@@ -64,12 +64,12 @@ impl<'a> Printed<'a> {
     fn slot(&mut self) -> Option<ScoredSlot<'a>> {
         self.whole::<u32>(r#"{"slot":"#)?;
         let devices = self.many(r#","devices":["#, |line| line.text(""))?;
-        self.text(r#","truth":"#)?;
+        let truth = self.text(r#","truth":"#)?;
         self.text(r#","function":"#)?;
         self.text(r#","quality":"#)?;
         self.text(r#","degree":"#)?;
         self.text(r#","bass":"#)?;
-        self.text(r#","answer":"#)?;
+        let answer = self.text(r#","answer":"#)?;
         self.text(r#","mark":"#)?;
         let credit = self.real(r#","credit":"#)?;
         let heard_as = if self.comes(r#","heard_as":null"#) {
@@ -77,10 +77,19 @@ impl<'a> Printed<'a> {
         } else {
             Some(self.text(r#","heard_as":"#)?)
         };
+        // Told only where there were any.
+        let offers = if self.comes(r#","offers":["#) {
+            self.many("", |line| line.text(""))?
+        } else {
+            Offers::new()
+        };
         self.comes("}").then_some(ScoredSlot {
             devices,
+            truth,
+            answer,
             credit,
             heard_as,
+            offers,
         })
     }
 
@@ -107,20 +116,20 @@ impl<'a> Printed<'a> {
     }
 
     /// What comes between brackets, of which `name` has opened the first.
-    fn many<T>(
+    fn many<T, M: Default + Extend<T>>(
         &mut self,
         name: &str,
         mut one: impl FnMut(&mut Self) -> Option<T>,
-    ) -> Option<Few<T>> {
+    ) -> Option<M> {
         if !self.comes(name) {
             return None;
         }
-        let mut all = Few::new();
+        let mut all = M::default();
         if self.comes("]") {
             return Some(all);
         }
         loop {
-            all.push(one(self)?);
+            all.extend([one(self)?]);
             if self.comes("]") {
                 return Some(all);
             }
@@ -280,6 +289,7 @@ mod tests {
             mark: "near".to_owned(),
             credit: 0.5,
             heard_as: Some(id("backdoor-dominant")),
+            offers: ["iv", "♭VII7"].map(str::to_owned).to_vec(),
         };
         let mut entry = Entry {
             version: 1,
@@ -306,6 +316,7 @@ mod tests {
         };
         entry.slots[1].devices.clear();
         entry.slots[1].heard_as = None;
+        entry.slots[1].offers.clear();
         assert_eq!(scored(print(&entry).trim_end()), Some(entry.scored()));
         entry.explained = 3;
         assert_eq!(scored(print(&entry).trim_end()), Some(entry.scored()));

@@ -9,7 +9,7 @@ use smallvec::SmallVec;
 use super::{Difficulty, Entry, KeySetting};
 
 /// Text that stays in the line it was read from unless it held escapes.
-#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Deserialize)]
 #[serde(transparent)]
 pub struct Text<'a>(#[serde(borrow)] Cow<'a, str>);
 
@@ -30,6 +30,9 @@ impl<'a> From<&'a str> for Text<'a> {
 /// As many as most entries hold, in place: a long journal would otherwise be mostly
 /// allocations.
 pub type Few<T> = SmallVec<[T; 2]>;
+
+/// As many as most questions offer, in place.
+pub type Offers<T> = SmallVec<[T; 6]>;
 
 /// What the scorer looks at in an entry. The fields mean what they mean in [`Entry`].
 #[derive(Clone, Debug, PartialEq, Deserialize)]
@@ -56,16 +59,25 @@ pub struct ScoredEntry<'a> {
 }
 
 /// What the scorer looks at in one asked chord.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize)]
 pub struct ScoredSlot<'a> {
     /// The devices that the chord belongs to.
     #[serde(borrow)]
     pub devices: Few<Text<'a>>,
+    /// The numeral that sounded.
+    #[serde(borrow, default)]
+    pub truth: Text<'a>,
+    /// What was answered.
+    #[serde(borrow, default)]
+    pub answer: Text<'a>,
     /// What the answer earned, 0 to 1.
     pub credit: f64,
     /// The device that was named instead, if it is known.
     #[serde(borrow, default)]
     pub heard_as: Option<Text<'a>>,
+    /// The answers on offer, the right one first, if they are known.
+    #[serde(borrow, default)]
+    pub offers: Offers<Text<'a>>,
 }
 
 /// The part of an entry that tables and pictures are made of. The fields mean what they
@@ -112,8 +124,11 @@ impl Entry {
             .iter()
             .map(|slot| ScoredSlot {
                 devices: slot.devices.iter().map(|id| id.as_str().into()).collect(),
+                truth: slot.truth.as_str().into(),
+                answer: slot.answer.as_str().into(),
                 credit: slot.credit,
                 heard_as: slot.heard_as.as_ref().map(|id| id.as_str().into()),
+                offers: slot.offers.iter().map(|one| one.as_str().into()).collect(),
             })
             .collect();
         ScoredEntry {

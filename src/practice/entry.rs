@@ -1,8 +1,9 @@
 //! From an answered question to the journal's entry.
 
+use crate::devices::Catalogue;
 use crate::harmony::ChordInContext;
 use crate::journal::{Entry, FORMAT, SlotAnswer};
-use crate::quiz::{Answered, Ask, Hardness, Mark};
+use crate::quiz::{Answered, Ask, Hardness, Mark, Material};
 use crate::scorer::{difficulty, key_setting};
 use crate::theory::Notation;
 
@@ -18,13 +19,17 @@ pub(super) struct Circumstances<'a> {
 }
 
 /// The journal's entry for an answered question.
-pub(super) fn entry(answered: &Answered, circumstances: &Circumstances<'_>) -> Entry {
+pub(super) fn entry(
+    answered: &Answered,
+    circumstances: &Circumstances<'_>,
+    catalogue: &Catalogue,
+) -> Entry {
     let question = &answered.question;
     let slots = question
         .asks
         .iter()
         .zip(&answered.marks)
-        .map(|(ask, mark)| slot_answer(ask, mark))
+        .map(|(ask, mark)| slot_answer(ask, mark, question.material(), catalogue))
         .collect();
     Entry {
         version: FORMAT,
@@ -51,7 +56,29 @@ pub(super) fn entry(answered: &Answered, circumstances: &Circumstances<'_>) -> E
     }
 }
 
-fn slot_answer(ask: &Ask, mark: &Mark) -> SlotAnswer {
+/// The answers on offer, the right one first.
+fn offers(ask: &Ask, material: Material<'_>, catalogue: &Catalogue) -> Vec<String> {
+    let mut offers = ask.labels(Notation::Text);
+    let is_right = |choice: &usize| {
+        let mut ask = ask.clone();
+        let taken = ask.choose(*choice);
+        let mark = ask.mark(material, catalogue);
+        taken && mark.is_some_and(|mark| mark.tier.is_right())
+    };
+    match (0..offers.len()).find(is_right) {
+        Some(right) => offers[..=right].rotate_right(1),
+        // Without the right one nothing can be told of the others.
+        None => offers.clear(),
+    }
+    offers
+}
+
+fn slot_answer(
+    ask: &Ask,
+    mark: &Mark,
+    material: Material<'_>,
+    catalogue: &Catalogue,
+) -> SlotAnswer {
     let sounding = ask.chord();
     let of_chord = |text: fn(&ChordInContext) -> String| sounding.map(text).unwrap_or_default();
     SlotAnswer {
@@ -69,5 +96,6 @@ fn slot_answer(ask: &Ask, mark: &Mark) -> SlotAnswer {
         mark: mark.tier.name().to_owned(),
         credit: mark.credit,
         heard_as: mark.heard_as.clone(),
+        offers: offers(ask, material, catalogue),
     }
 }

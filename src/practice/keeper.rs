@@ -122,6 +122,7 @@ impl Keeper {
         answered: &Answered,
         exercise: &str,
         seed: u64,
+        catalogue: &Catalogue,
     ) -> Result<(), KeepError> {
         let circumstances = Circumstances {
             learner: &self.learner,
@@ -130,7 +131,7 @@ impl Keeper {
             exercise,
             seed,
         };
-        let entry = entry(answered, &circumstances);
+        let entry = entry(answered, &circumstances, catalogue);
         self.answers += 1;
         let kept = match &mut self.journal {
             Some(journal) => journal.append(&entry),

@@ -211,7 +211,10 @@ impl Practice {
         };
         running.before = Some(answered.question.clone());
         let exercise = &running.session.drill().exercise;
-        if let Err(error) = self.keeper.keep(answered, exercise, running.seed) {
+        if let Err(error) = self
+            .keeper
+            .keep(answered, exercise, running.seed, &self.catalogue)
+        {
             self.notices.push_back(Notice::NotKept(error));
         }
     }

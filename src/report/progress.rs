@@ -3,7 +3,7 @@
 use serde::Serialize;
 
 use crate::devices::DeviceId;
-use crate::scorer::{Confusion, Scorer, Standing};
+use crate::scorer::{Bias, Confusion, Scorer, Standing};
 
 /// All that the scorer believes, in the form that other programs rely on.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -14,6 +14,8 @@ pub struct Progress {
     pub devices: Vec<Device>,
     /// What is taken for what.
     pub confusions: Vec<Confused>,
+    /// Answers that are given more often than they are right.
+    pub habits: Vec<Habit>,
 }
 
 /// One device's standing.
@@ -74,6 +76,20 @@ pub struct Confused {
     pub rate: f64,
 }
 
+/// One answer that is given more often than it is right.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Habit {
+    /// The answer as it is shown.
+    pub answer: String,
+    /// How often it was given of late.
+    pub said: u32,
+    /// How often it was right among the same questions.
+    pub right: u32,
+    /// The same in words.
+    #[serde(skip)]
+    pub words: String,
+}
+
 impl Progress {
     /// The progress at `now`, in milliseconds since 1970.
     #[must_use]
@@ -82,6 +98,7 @@ impl Progress {
             answers: scorer.answers(),
             devices: scorer.standings(now).into_iter().map(device).collect(),
             confusions: scorer.confusions().into_iter().map(confused).collect(),
+            habits: scorer.biases().into_iter().map(habit).collect(),
         }
     }
 
@@ -116,6 +133,15 @@ fn device(standing: Standing) -> Device {
             low: trend.low,
             high: trend.high,
         }),
+    }
+}
+
+fn habit(bias: Bias) -> Habit {
+    Habit {
+        words: bias.words(),
+        answer: bias.answer,
+        said: bias.said,
+        right: bias.right,
     }
 }
 

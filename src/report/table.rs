@@ -34,6 +34,8 @@ pub enum Table {
     Standings,
     /// Which device is taken for which.
     Confusions,
+    /// Which answers are given more often than they are right.
+    Habits,
     /// Which chord is taken for which.
     Chords,
     /// The answers of each day, a row a week.
@@ -42,7 +44,13 @@ pub enum Table {
 
 impl Table {
     /// All tables.
-    pub const ALL: [Self; 4] = [Self::Standings, Self::Confusions, Self::Chords, Self::Days];
+    pub const ALL: [Self; 5] = [
+        Self::Standings,
+        Self::Confusions,
+        Self::Habits,
+        Self::Chords,
+        Self::Days,
+    ];
 
     /// What stands above it.
     #[must_use]
@@ -50,6 +58,7 @@ impl Table {
         match self {
             Self::Standings => "standings",
             Self::Confusions => "confused",
+            Self::Habits => "said by habit",
             Self::Chords => "heard as",
             Self::Days => "answers by day",
         }
@@ -61,6 +70,7 @@ impl Table {
         match self {
             Self::Standings => standings(facts),
             Self::Confusions => confusions(facts),
+            Self::Habits => habits(facts),
             Self::Chords => chords(&facts.history.heat().map(CHORDS), facts.signs),
             Self::Days => days(facts),
         }
@@ -130,6 +140,11 @@ fn confusions(facts: &Facts<'_>) -> Vec<Vec<String>> {
             ]
         })
         .collect()
+}
+
+fn habits(facts: &Facts<'_>) -> Vec<Vec<String>> {
+    let habits = facts.progress.habits.iter();
+    habits.map(|habit| vec![habit.words.clone()]).collect()
 }
 
 /// A row a chord that sounded, a column an answer, numbered alike.

@@ -8,8 +8,10 @@
 
 use super::observation::{Response, likelihood};
 
-/// The chance that an answer brings a device that is not heard yet.
+/// The chance that an answer brings a device that is not heard yet, and after how many
+/// answers in vain it is believed to be half of that.
 const LEARNING: f64 = 0.15;
+const PATIENCE: f64 = 10.0;
 
 /// The log odds that a learner nobody knows learns all or none, what they keep from one
 /// answer to the next, and how far they may go to either side.
@@ -51,6 +53,8 @@ impl Rate {
 pub(super) struct AllOrNone {
     /// The chance that each device is heard, once it has been asked.
     heard: Vec<Option<f64>>,
+    /// How many answers to each were in vain, as far as one can tell.
+    vain: Vec<f64>,
     /// How often a device is named rightly before it is heard, and after.
     before: Rate,
     after: Rate,
@@ -64,6 +68,7 @@ impl AllOrNone {
     pub(super) fn new(devices: usize) -> Self {
         Self {
             heard: vec![None; devices],
+            vain: vec![0.0; devices],
             before: Rate::new(0.3, 20.0),
             after: Rate::new(0.9, 20.0),
             start: Rate::new(0.15, 4.0),
@@ -113,7 +118,9 @@ impl AllOrNone {
         if self.heard[device].is_none() {
             self.start.count(heard, 1.0);
         }
-        self.heard[device] = Some(heard + (1.0 - heard) * LEARNING);
+        self.vain[device] += 1.0 - heard;
+        let learning = LEARNING * PATIENCE / (PATIENCE + self.vain[device]);
+        self.heard[device] = Some(heard + (1.0 - heard) * learning);
     }
 }
 
@@ -158,7 +165,8 @@ mod tests {
         belief.learn(0, 1.0, &RESPONSE, (1.0, 1.0), 0.5);
         // By hand: 0.15 · 0.9 / (0.15 · 0.9 + 0.85 · 0.3), then learnt with a chance of 0.15.
         let heard = 0.135 / (0.135 + 0.255);
-        let expected = heard + (1.0 - heard) * 0.15;
+        let learning = 0.15 * 10.0 / (10.0 + 1.0 - heard);
+        let expected = heard + (1.0 - heard) * learning;
         assert!((belief.heard(0, 1.0) - expected).abs() < 1e-12);
         let odds = ODDS * KEPT + libm::log(0.39 / 0.5);
         assert!((belief.odds - odds).abs() < 1e-12);

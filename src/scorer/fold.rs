@@ -2,6 +2,7 @@
 
 use super::ability::Gaussian;
 use super::all_or_none::AllOrNone;
+use super::bias::{Bias, Habits};
 use super::confusion::{Confusion, Row};
 use super::digest::{Digest, Digester, Numbers, SlotDigest};
 use super::filter::{Before, Filter};
@@ -12,6 +13,9 @@ use super::recent::{Miss, Recent};
 use super::tally::Tally;
 use crate::devices::DeviceId;
 use crate::journal::{Entry, ScoredEntry};
+
+/// From this chance on an answer is as good as given whatever sounds.
+const HABIT: f64 = 0.5;
 
 /// What is believed of one learner. Folding the same entries in the same order gives the
 /// same scorer, whether they come from a file or one by one.
@@ -24,6 +28,7 @@ pub struct Scorer {
     pub(super) digester: Digester,
     filter: Filter,
     all_or_none: AllOrNone,
+    habits: Habits,
     pub(super) tallies: Vec<Tally>,
     pub(super) rows: Vec<Row>,
     pub(super) recent: Recent,
@@ -63,6 +68,7 @@ impl Scorer {
         Self {
             filter: Filter::new(family_of.clone(), &model),
             all_or_none: AllOrNone::new(devices.len()),
+            habits: Habits::default(),
             tallies: vec![Tally::default(); devices.len()],
             rows: vec![Row::default(); devices.len()],
             recent: Recent::default(),
@@ -130,6 +136,7 @@ impl Scorer {
                 self.recent.add(*device, missed);
                 self.answer(*device, slot, entry);
             }
+            self.habits.count(slot);
         }
     }
 
@@ -138,15 +145,16 @@ impl Scorer {
     #[must_use]
     pub fn predict(&self, entry: &ScoredEntry<'_>) -> Vec<Option<f64>> {
         let entry = self.digester.digest(entry);
-        let response = self.response(entry.answers, entry.ease);
-        let chance = |device: usize| {
+        let chance = |device: usize, response: &Response| {
             let repeated = self.recent.was_last(device);
             let before = self.before(device, &entry, repeated);
-            self.outlook_before(device, &before, &response)
-                .expected(&response)
+            self.outlook_before(device, &before, response)
+                .expected(response)
         };
         let slot = |slot: &SlotDigest| {
-            let sum: f64 = slot.devices.iter().map(|device| chance(*device)).sum();
+            let response = self.response_to(slot, &entry);
+            let devices = slot.devices.iter();
+            let sum: f64 = devices.map(|device| chance(*device, &response)).sum();
             (!slot.devices.is_empty()).then(|| sum * slot.share())
         };
         entry.slots.iter().map(slot).collect()
@@ -154,7 +162,7 @@ impl Scorer {
 
     fn answer(&mut self, device: usize, slot: &SlotDigest, entry: &Digest) {
         let before = self.before(device, entry, self.recent.was_before(device));
-        let response = self.response(entry.answers, entry.ease);
+        let response = self.response_to(slot, entry);
         let likely = self
             .filter
             .learn(device, &before, &response, slot.credit, slot.share());
@@ -163,7 +171,10 @@ impl Scorer {
         self.all_or_none
             .learn(device, kept, &response, worth, likely);
         let tally = &mut self.tallies[device];
-        tally.count(slot.credit, entry.time);
+        tally.count(slot.credit, entry.time, response.guess < HABIT);
+        if let Some(right) = slot.offers.first() {
+            tally.was_asked_by(*right);
+        }
         tally.take_turn(slot.share(), self.turn);
         self.rows[device].count(slot.heard_as.filter(|heard| *heard != device));
     }
@@ -221,6 +232,37 @@ impl Scorer {
             slip: self.model.slip,
             offset: ease,
         }
+    }
+
+    /// How the answer to a slot comes about, habits and all.
+    fn response_to(&self, slot: &SlotDigest, entry: &Digest) -> Response {
+        let blind = self.response(entry.answers, entry.ease);
+        if entry.is_explained {
+            return blind;
+        }
+        match self.habits.guess(slot) {
+            Some(guess) => Response {
+                guess: guess.min(1.0 - blind.slip),
+                ..blind
+            },
+            None => blind,
+        }
+    }
+
+    /// How much of what is not heard is named as the device is, 0 to 1.
+    pub(super) fn habit(&self, device: usize) -> f64 {
+        let (mut said, mut all) = (0.0, 0.0);
+        for (answer, count) in &self.tallies[device].answers {
+            said += count * self.habits.share(*answer);
+            all += count;
+        }
+        if all > 0.0 { said / all } else { 0.0 }
+    }
+
+    /// The answers that are given more often than they are right, the strongest first.
+    #[must_use]
+    pub fn biases(&self) -> Vec<Bias> {
+        self.habits.strong()
     }
 
     /// Answered slots so far.

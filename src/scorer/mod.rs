@@ -5,6 +5,7 @@
 mod ability;
 mod all_or_none;
 mod beta;
+mod bias;
 mod choice;
 mod confusion;
 mod digest;
@@ -22,6 +23,7 @@ mod standing;
 mod tally;
 mod weight;
 
+pub use bias::Bias;
 pub use choice::{Choice, Exemplar, Reason};
 pub use confusion::Confusion;
 pub use digest::{Digest, Digester};

@@ -59,7 +59,7 @@ impl Outlook {
     }
 
     /// How sure it is that the chance of a right answer lies below this.
-    fn below(&self, chance: f64, response: &Response) -> f64 {
+    pub(super) fn below(&self, chance: f64, response: &Response) -> f64 {
         let part = |at: f64, weight: f64| if at < chance { weight } else { 0.0 };
         let (without, with) = self.chances;
         let all_or_none = part(without, 1.0 - self.heard) + part(with, self.heard);

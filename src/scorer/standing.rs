@@ -1,10 +1,9 @@
 //! Where a device stands, in numbers and in a word.
 
-use super::beta;
 use super::fold::Scorer;
 use super::observation::Response;
 use super::settings::Wishes;
-use super::tally::{Faded, REMEMBERED, Tally};
+use super::tally::{REMEMBERED, Tally};
 use crate::devices::DeviceId;
 
 /// What is believed of one device.
@@ -99,14 +98,14 @@ impl Trend {
 }
 
 /// A device is called weak or secure from this many answers on, against this rate, with
-/// this certainty, after this many imagined answers, of which three in four were right.
+/// these certainties.
 const ENOUGH: u32 = 8;
 const RATE: f64 = 0.75;
-const CERTAINTY: f64 = 0.95;
-const PRIOR: Faded = Faded {
-    right: 6.0,
-    wrong: 2.0,
-};
+const SURELY_WEAK: f64 = 0.94;
+const SURELY_HEARD: f64 = 0.9;
+
+/// No device is secure that is named where half of the others sound that are missed.
+const HABIT: f64 = 0.5;
 
 /// A secure device rests after this long, in milliseconds: 30 days.
 const REST: u64 = 30 * 86_400_000;
@@ -129,27 +128,60 @@ impl Scorer {
         everything
             .iter()
             .zip(shares)
-            .map(|(device, share)| self.standing(*device, share, now))
+            .map(|(device, share)| self.standing(*device, share, &self.reference(), now))
             .collect()
     }
 
-    fn standing(&self, device: usize, share: f64, now: u64) -> Standing {
+    /// Where the devices of a drill stand in it: in a middling exemplar of those that it can
+    /// make, with as many answers on offer, and with their parts among themselves.
+    #[must_use]
+    pub fn standings_within(&self, pool: &[DeviceId], wishes: &Wishes, now: u64) -> Vec<Standing> {
+        let known: Vec<usize> = pool
+            .iter()
+            .filter_map(|id| self.digester.number(id.as_str()))
+            .collect();
+        let shares = self.shares(&known, wishes, now);
+        let response = self.usual(&wishes.reach);
+        known
+            .iter()
+            .zip(shares)
+            .map(|(device, share)| self.standing(*device, share, &response, now))
+            .collect()
+    }
+
+    fn standing(&self, device: usize, share: f64, response: &Response, now: u64) -> Standing {
         let tally = &self.tallies[device];
-        let response = self.reference();
-        let outlook = self.outlook(device, now, &response);
+        let outlook = self.outlook(device, now, response);
         Standing {
             device: self.devices[device].clone(),
             family: self.families[self.family_of[device]].clone(),
             asked: tally.asked,
             right: tally.right,
             credit: tally.credit,
-            estimate: outlook.expected(&response),
-            low: outlook.bound(TAIL, &response),
-            high: outlook.bound(1.0 - TAIL, &response),
-            word: word(tally, now),
+            estimate: outlook.expected(response),
+            low: outlook.bound(TAIL, response),
+            high: outlook.bound(1.0 - TAIL, response),
+            word: self.word(device, response, now),
             share,
             last: tally.last,
             trend: trend(tally),
+        }
+    }
+
+    /// What the answers said when the device was asked last: time alone makes nothing weak.
+    fn word(&self, device: usize, response: &Response, now: u64) -> Word {
+        let tally = &self.tallies[device];
+        let Some(last) = tally.last.filter(|_| tally.asked >= ENOUGH) else {
+            return Word::New;
+        };
+        let below = self.outlook(device, last, response).below(RATE, response);
+        if below > SURELY_WEAK {
+            Word::Weak
+        } else if 1.0 - below > SURELY_HEARD && self.habit(device) < HABIT {
+            let rested = now.saturating_sub(last) >= REST;
+            if rested { Word::Resting } else { Word::Secure }
+        } else {
+            Word::Growing
         }
     }
 
@@ -159,30 +191,9 @@ impl Scorer {
     }
 }
 
-fn word(tally: &Tally, now: u64) -> Word {
-    if tally.asked < ENOUGH {
-        return Word::New;
-    }
-    let below = beta::below(
-        RATE,
-        PRIOR.right + tally.faded.right,
-        PRIOR.wrong + tally.faded.wrong,
-    );
-    if below > CERTAINTY {
-        Word::Weak
-    } else if 1.0 - below > CERTAINTY {
-        let rested = tally
-            .last
-            .is_some_and(|last| now.saturating_sub(last) >= REST);
-        if rested { Word::Resting } else { Word::Secure }
-    } else {
-        Word::Growing
-    }
-}
-
 /// The newer answers against the older ones, once there are enough of both.
 fn trend(tally: &Tally) -> Option<Trend> {
-    let window = (tally.asked.min(REMEMBERED) / 2).min(REMEMBERED / 2);
+    let window = (tally.remembered / 2).min(REMEMBERED / 2);
     if window < TREND {
         return None;
     }

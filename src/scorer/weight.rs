@@ -59,7 +59,7 @@ impl Scorer {
 
     /// A middling exemplar of those within reach: what is well known elsewhere may still be
     /// hard here.
-    fn usual(&self, reach: &Reach) -> Response {
+    pub(super) fn usual(&self, reach: &Reach) -> Response {
         let ease = self.model.ease(reach.at(0.5), reach.key_setting);
         let answers = if reach.answers == 1 { 2 } else { reach.answers };
         self.response(answers, ease * self.weight_of_ease())

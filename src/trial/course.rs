@@ -100,6 +100,15 @@ impl Course {
         difficulty(Hardness::new(inverted, texture, tempo), Some(near))
     }
 
+    /// As if the exercise made nothing but average exemplars.
+    pub(super) fn average_reach(&self) -> Reach {
+        Reach {
+            easiest: self.average,
+            hardest: self.average,
+            ..self.reach
+        }
+    }
+
     fn averaged(&self) -> Difficulty {
         let mut chance = Chance::new(0, 6);
         let none = Difficulty {

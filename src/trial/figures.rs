@@ -60,6 +60,8 @@ pub struct Cell {
     pub calibration: f64,
     /// How far the estimates lie from the truth at the end of the drill, root mean square.
     pub error: f64,
+    /// What the learners were told, against the truth.
+    pub verdicts: super::Verdicts,
 }
 
 /// Predictions against what happened.

@@ -11,10 +11,12 @@ mod policy;
 mod replay;
 mod run;
 mod syllabus;
+mod verdicts;
 mod world;
 
 pub use figures::{Cell, Forecast, Interval};
 pub use policy::Policy;
 pub use replay::{NotAnAnswer, Part, Replay, replay};
 pub use run::{Plan, WorldResult, simulate};
+pub use verdicts::Verdicts;
 pub use world::World;

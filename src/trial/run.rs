@@ -6,6 +6,7 @@ use super::figures::{Cell, Forecast, Interval, median};
 use super::learner::Learner;
 use super::policy::{Chooser, Policy};
 use super::syllabus::{ANSWERS, DEVICES};
+use super::verdicts::Verdicts;
 use super::world::World;
 use crate::journal::{Difficulty, FORMAT, KeySetting, ScoredEntry, ScoredSlot};
 use crate::scorer::Scorer;
@@ -19,6 +20,8 @@ pub struct Plan {
     pub seed: u64,
     /// The drill after which the delayed test comes, in questions.
     pub drill: u32,
+    /// The question after which it is looked at what the learner is told.
+    pub verdicts: u32,
     /// The question at which a learner who has not mastered enough gives up.
     pub patience: u32,
     /// The worlds they learn in.
@@ -33,6 +36,7 @@ impl Default for Plan {
             learners: 300,
             seed: 1,
             drill: 600,
+            verdicts: 400,
             patience: 2400,
             worlds: World::ALL.to_vec(),
             policies: Policy::ALL.to_vec(),
@@ -63,6 +67,7 @@ struct Outcome {
     success: f64,
     forecast: Forecast,
     squared_error: f64,
+    verdicts: Verdicts,
 }
 
 /// Runs the plan; `done` hears of every world as it is finished.
@@ -131,8 +136,12 @@ fn one(plan: &Plan, course: &Course, world: World, policy: Policy, seed: u64) ->
         success: 0.0,
         forecast: Forecast::default(),
         squared_error: 0.0,
+        verdicts: Verdicts::default(),
     };
     for question in 0..plan.patience.max(plan.drill + 1) {
+        if question == plan.verdicts {
+            outcome.verdicts = Verdicts::of(&learner, &scorer, course, now(question));
+        }
         if question == plan.drill {
             outcome.delayed = learner.delayed(DELAY_DAYS);
             outcome.weakest_quarter = weakest_quarter(&learner);
@@ -187,6 +196,7 @@ pub(super) fn entry(device: &str, time: u64) -> ScoredEntry<'_> {
             devices: vec![device.into()].into(),
             credit: 0.0,
             heard_as: None,
+            ..ScoredSlot::default()
         }]
         .into(),
     }
@@ -235,7 +245,9 @@ fn cell(plan: &Plan, policy: Policy, outcomes: &[Outcome], bag: &[f64]) -> Cell 
         .map(|outcome| outcome.weakest_quarter)
         .collect();
     let mut forecast = Forecast::default();
+    let mut verdicts = Verdicts::default();
     for outcome in outcomes {
+        verdicts.join(&outcome.verdicts);
         forecast.join(&outcome.forecast);
     }
     // Who never got there counts as later than everyone who did.
@@ -265,5 +277,6 @@ fn cell(plan: &Plan, policy: Policy, outcomes: &[Outcome], bag: &[f64]) -> Cell 
         brier: forecast.brier(),
         calibration: forecast.calibration(),
         error: libm::sqrt(squared / count),
+        verdicts,
     }
 }

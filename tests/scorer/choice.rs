@@ -61,6 +61,7 @@ fn answer(time: u64, device: &DeviceId, credit: f64, heard_as: Option<&str>) -> 
             mark: if credit >= 1.0 { "right" } else { "wrong" }.into(),
             credit,
             heard_as: heard_as.map(id),
+            offers: Vec::new(),
         }],
     }
 }

@@ -196,6 +196,7 @@ fn after(answers: u64, wrong_in: u64, wishes: &Wishes) -> Exemplar {
                 devices: vec![device.as_str().into()].into(),
                 credit: f64::from(u8::from(time % wrong_in > 0)),
                 heard_as: None,
+                ..ScoredSlot::default()
             }]
             .into(),
         });

@@ -3,5 +3,6 @@
 mod choice;
 mod estimates;
 mod exemplar;
+mod pupils;
 mod trial;
 mod words;

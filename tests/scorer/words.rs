@@ -27,6 +27,7 @@ fn is_ever(word: Word, chance: f64, seed: u64) -> bool {
                 devices: vec![device.as_str().into()].into(),
                 credit: f64::from(u8::from(random.random_bool(chance))),
                 heard_as: None,
+                ..ScoredSlot::default()
             }]
             .into(),
         });
