@@ -16,12 +16,12 @@ pub fn wishes(exercise: &Exercise) -> Wishes {
     }
 }
 
-/// What the next question should be like. Key and sound stay only from one question to
-/// the next on the same device.
+/// What the next question should be like. Key and sound stay from one question to the next
+/// where the device allows, whichever it is: else they would tell that it comes again.
 pub(super) fn aim(choice: &Choice, before: Option<&Question>) -> Aim {
     let exemplar = &choice.exemplar;
     let held = before
-        .filter(|question| exemplar.hold_key_and_sound && question.wanted == choice.device)
+        .filter(|_| exemplar.hold_key_and_sound)
         .map(|question| Held {
             key: question.key(),
             sound: question.sound.clone(),

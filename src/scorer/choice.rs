@@ -47,11 +47,6 @@ pub struct Exemplar {
 pub enum Reason {
     /// It has never been asked.
     First,
-    /// It is new and comes a few times in a row; this is question number `nth` of it.
-    Block {
-        /// Counted from 1.
-        nth: u32,
-    },
     /// It was missed and has not come back yet.
     Missed,
     /// It is what a missed device was taken for.
@@ -81,7 +76,6 @@ impl Reason {
     pub fn words(&self, name: impl Fn(&DeviceId) -> String) -> String {
         match self {
             Self::First => "first time".to_owned(),
-            Self::Block { nth } => format!("new: question {nth} of a short run"),
             Self::Missed => "missed a moment ago".to_owned(),
             Self::Contrast { missed } => format!("in contrast to {}", name(missed)),
             Self::HeardAs { other, times } => format!("heard as {} {times} times", name(other)),
@@ -98,15 +92,22 @@ impl fmt::Display for Reason {
     }
 }
 
-/// A new device comes this many times in a row.
-const BLOCK: u32 = 3;
-
 /// What a miss adds to the credit of its contrast, in questions.
 const CONTRAST: f64 = 0.6;
+
+/// After so many others a missed device comes back: at once it would only be remembered.
+const REST: usize = 2;
 
 /// What it adds, in questions, that the question before was of the same family: similar
 /// things are told apart when they come side by side.
 const KIN: f64 = 0.4;
+
+/// Among so few devices what comes next is drawn by lot, or it could be foretold: the one
+/// that is furthest behind and the others would take turns.
+pub(super) const FEW: usize = 6;
+
+/// How much likelier, in logits, a device is drawn for each question that it is behind.
+const CATCHING_UP: f64 = 0.25;
 
 /// Credits closer than this are a tie, which the seed decides.
 const TIE: f64 = 1e-9;
@@ -124,22 +125,24 @@ impl Scorer {
         allowed.sort_unstable();
         allowed.dedup();
         let shares = self.shares(&allowed, wishes, now);
-        if let Some(at) = allowed.iter().position(|device| self.in_block(*device)) {
-            let nth = self.tallies[allowed[at]].asked + 1;
-            return Some(self.choice(allowed[at], shares[at], Reason::Block { nth }, wishes, now));
-        }
-        let at = self.most_due(&allowed, &shares, seed)?;
-        let reason = self.reason(allowed[at], shares[at], wishes);
-        Some(self.choice(allowed[at], shares[at], reason, wishes, now))
+        let credits = self.credits(&allowed, &shares);
+        let mut random = ChaCha8Rng::seed_from_u64(seed);
+        let at = if allowed.len() <= FEW {
+            drawn(&shares, &credits, &mut random)?
+        } else {
+            self.most_due(&allowed, &credits, &mut random)?
+        };
+        let device = allowed[at];
+        Some(Choice {
+            device: self.devices[device].clone(),
+            reason: self.reason(device, shares[at], wishes),
+            exemplar: self.exemplar(device, &allowed, &wishes.reach, now),
+            share: shares[at],
+        })
     }
 
-    fn in_block(&self, device: usize) -> bool {
-        let asked = self.tallies[device].asked;
-        (1..BLOCK).contains(&asked) && self.recent.was_last(device)
-    }
-
-    /// The place in `allowed` of the device furthest behind its part.
-    fn most_due(&self, allowed: &[usize], shares: &[f64], seed: u64) -> Option<usize> {
+    /// How many questions each device is behind its part.
+    fn credits(&self, allowed: &[usize], shares: &[f64]) -> Vec<f64> {
         let turns: Vec<f64> = allowed
             .iter()
             .map(|device| self.tallies[*device].turns_at(self.turn))
@@ -151,6 +154,16 @@ impl Scorer {
                 + bonus(self.contrasts(allowed[at]), CONTRAST)
                 + bonus(self.is_kin(allowed[at]), KIN)
         };
+        (0..allowed.len()).map(credit).collect()
+    }
+
+    /// The place in `allowed` of the device furthest behind its part, but for the last.
+    fn most_due(
+        &self,
+        allowed: &[usize],
+        credits: &[f64],
+        random: &mut ChaCha8Rng,
+    ) -> Option<usize> {
         let fresh: Vec<usize> = (0..allowed.len())
             .filter(|at| !self.recent.was_last(allowed[*at]))
             .collect();
@@ -159,12 +172,14 @@ impl Scorer {
         } else {
             fresh
         };
-        let best = places.iter().map(|at| credit(*at)).max_by(f64::total_cmp)?;
+        let best = places
+            .iter()
+            .map(|at| credits[*at])
+            .max_by(f64::total_cmp)?;
         let tied: Vec<usize> = places
             .into_iter()
-            .filter(|at| credit(*at) > best - TIE)
+            .filter(|at| credits[*at] > best - TIE)
             .collect();
-        let mut random = ChaCha8Rng::seed_from_u64(seed);
         Some(tied[random.random_range(0..tied.len())])
     }
 
@@ -179,9 +194,10 @@ impl Scorer {
 
     /// Whether a recent miss asks for this device: the missed one or what it was heard as.
     fn contrasts(&self, device: usize) -> bool {
-        self.recent
-            .open_misses()
-            .any(|miss| miss.device == device || miss.heard_as == Some(device))
+        let mut misses = self.recent.open_misses();
+        misses.any(|(age, miss)| {
+            miss.device == device && age >= REST || miss.heard_as == Some(device)
+        })
     }
 
     fn reason(&self, device: usize, share: f64, wishes: &Wishes) -> Reason {
@@ -191,7 +207,7 @@ impl Scorer {
         if wishes.pinned.contains(&self.devices[device]) {
             return Reason::Pinned;
         }
-        for miss in self.recent.open_misses() {
+        for (_, miss) in self.recent.open_misses() {
             if miss.device == device {
                 return Reason::Missed;
             }
@@ -211,20 +227,24 @@ impl Scorer {
         let percent = (share * 100.0).round() as u32;
         Reason::Due { percent }
     }
-
-    fn choice(
-        &self,
-        device: usize,
-        share: f64,
-        reason: Reason,
-        wishes: &Wishes,
-        now: u64,
-    ) -> Choice {
-        Choice {
-            device: self.devices[device].clone(),
-            reason,
-            exemplar: self.exemplar(device, &wishes.reach, now),
-            share,
-        }
-    }
 }
+
+/// A place by lot: each as likely as its part, the more so the further it is behind.
+fn drawn(shares: &[f64], credits: &[f64], random: &mut ChaCha8Rng) -> Option<usize> {
+    let weights: Vec<f64> = shares
+        .iter()
+        .zip(credits)
+        .map(|(share, credit)| share * libm::exp(CATCHING_UP * credit.clamp(-BEHIND, BEHIND)))
+        .collect();
+    let all: f64 = weights.iter().sum();
+    // 32 random bits: the same on every machine.
+    let mut left = all * f64::from(random.random::<u32>()) / f64::from(u32::MAX);
+    let place = weights.iter().position(|weight| {
+        left -= weight;
+        left <= 0.0
+    });
+    place.or_else(|| weights.len().checked_sub(1))
+}
+
+/// No device is further behind, or ahead, than counts.
+const BEHIND: f64 = 4.0;

@@ -1,7 +1,8 @@
 //! How hard an exemplar should be: easy at first, then so that about three answers in
 //! four come right, as far as the exercise leaves a choice.
 
-use super::choice::Exemplar;
+use super::ability::Gaussian;
+use super::choice::{Exemplar, FEW};
 use super::fold::Scorer;
 use super::reach::Reach;
 use super::tally::Tally;
@@ -15,6 +16,10 @@ const HELD: u32 = 4;
 
 /// So many answers without movement call for an explanation.
 const STALLED: u32 = 12;
+
+/// Among few devices one of which makes no headway every fourth question comes with an
+/// explanation, whatever is asked.
+const EXPLAINED: u64 = 4;
 
 /// How many steps of difficulty are tried.
 const STEPS: u32 = 20;
@@ -37,27 +42,40 @@ impl Exemplar {
 }
 
 impl Scorer {
-    pub(super) fn exemplar(&self, device: usize, reach: &Reach, now: u64) -> Exemplar {
-        let tally = &self.tallies[device];
-        let belief = self.belief(device, now);
-        let predicted = |level: f64| {
+    /// Among few devices the exemplars follow the pupil: were they as hard as the device is
+    /// easy, tempo and texture would tell which it is.
+    pub(super) fn exemplar(
+        &self,
+        device: usize,
+        pool: &[usize],
+        reach: &Reach,
+        now: u64,
+    ) -> Exemplar {
+        let of: &[usize] = if pool.len() <= FEW { pool } else { &[device] };
+        let beliefs: Vec<Gaussian> = of.iter().map(|one| self.belief(*one, now)).collect();
+        let count = of.len() as f64;
+        let predicted = |level: f64, beliefs: &[Gaussian]| {
             let ease = self.model.ease(reach.at(level), reach.key_setting);
             let response = self.response(reach.answers, ease * self.weight_of_ease());
-            response.expected(belief)
+            let each = beliefs.iter().map(|belief| response.expected(*belief));
+            each.sum::<f64>() / beliefs.len() as f64
         };
-        let explain = stalled(tally);
-        let level = if tally.asked < HELD || explain {
+        let asked = of.iter().map(|one| self.tallies[*one].asked).sum::<u32>();
+        let is_new = f64::from(asked) < f64::from(HELD) * count;
+        let stalled = of.iter().any(|one| stalled(&self.tallies[*one]));
+        let explain = stalled && (of.len() == 1 || self.turn.is_multiple_of(EXPLAINED));
+        let level = if is_new || stalled && of.len() == 1 {
             0.0
         } else {
             (0..=STEPS)
                 .map(|step| f64::from(step) / f64::from(STEPS))
-                .rfind(|level| predicted(*level) >= AIM)
+                .rfind(|level| predicted(*level, &beliefs) >= AIM)
                 .unwrap_or(0.0)
         };
         Exemplar {
             difficulty: reach.at(level),
-            predicted: predicted(level),
-            hold_key_and_sound: tally.asked < HELD,
+            predicted: predicted(level, &[self.belief(device, now)]),
+            hold_key_and_sound: is_new,
             explain,
         }
     }

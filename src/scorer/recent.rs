@@ -1,7 +1,7 @@
 //! The last few questions: what a contrast may still answer to.
 
 /// A miss is followed up within this many questions.
-pub(super) const FOLLOW_UP: usize = 3;
+pub(super) const FOLLOW_UP: usize = 5;
 
 /// One asked question, in the numbers of the catalogue.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -52,8 +52,9 @@ impl Recent {
         self.questions[1].devices.contains(&device)
     }
 
-    /// The misses that no later question has followed up, the newest first.
-    pub(super) fn open_misses(&self) -> impl Iterator<Item = Miss> {
+    /// The misses that no later question has followed up, the newest first, and how many
+    /// questions came after each.
+    pub(super) fn open_misses(&self) -> impl Iterator<Item = (usize, Miss)> {
         self.questions
             .iter()
             .enumerate()
@@ -62,7 +63,7 @@ impl Recent {
                 let followed = self.questions[..age]
                     .iter()
                     .any(|later| later.devices.contains(&miss.device));
-                (!followed).then_some(miss)
+                (!followed).then_some((age, miss))
             })
     }
 }

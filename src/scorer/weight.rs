@@ -26,6 +26,27 @@ const WORTH: f64 = 0.5;
 const SLOWEST: f64 = 0.1;
 const FASTEST: f64 = 1.5;
 
+/// No device of several gets more than this part, or it could be foretold.
+const MOST: f64 = 0.5;
+
+/// Spreads what is over the most among the others.
+fn cap(shares: &mut [f64]) {
+    let Some(most) = (0..shares.len()).find(|at| shares[*at] > MOST) else {
+        return;
+    };
+    let others = 1.0 - shares[most];
+    if shares.len() < 3 || others <= 0.0 {
+        return;
+    }
+    for (at, share) in shares.iter_mut().enumerate() {
+        *share = if at == most {
+            MOST
+        } else {
+            *share * (1.0 - MOST) / others
+        };
+    }
+}
+
 impl Scorer {
     /// The parts, 0 to 1, that the devices of `pool` are due among themselves.
     pub(super) fn shares(&self, pool: &[usize], wishes: &Wishes, now: u64) -> Vec<f64> {
@@ -37,10 +58,12 @@ impl Scorer {
         let floor = wishes.floor.clamp(0.0, 1.0);
         #[allow(clippy::cast_precision_loss)]
         let even = 1.0 / pool.len().max(1) as f64;
-        weights
+        let mut shares: Vec<f64> = weights
             .iter()
             .map(|weight| floor * even + (1.0 - floor) * weight / sum)
-            .collect()
+            .collect();
+        cap(&mut shares);
+        shares
     }
 
     fn weight(&self, device: usize, wishes: &Wishes, now: u64) -> f64 {

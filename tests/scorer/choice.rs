@@ -113,22 +113,6 @@ fn refolding_gives_the_same_scorer_bit_for_bit() {
 }
 
 #[test]
-fn a_device_never_heard_before_comes_three_times_in_a_row() {
-    let asked = drill(&mut scorer(), 15, |_, _| 1.0);
-    for run in asked.chunks(3) {
-        assert!(run.iter().all(|device| *device == run[0]), "{asked:?}");
-    }
-}
-
-#[test]
-fn after_the_first_runs_no_device_comes_twice_in_a_row() {
-    let asked = drill(&mut scorer(), 200, |_, turn| f64::from(turn % 3 > 0));
-    for pair in asked[15..].windows(2) {
-        assert_ne!(pair[0], pair[1]);
-    }
-}
-
-#[test]
 fn what_is_not_heard_is_asked_more_and_nothing_is_forgotten() {
     let weak = id("flat-six");
     let asked = drill(&mut scorer(), 300, |device, _| f64::from(*device != weak));
@@ -159,7 +143,7 @@ fn the_pinned_is_asked_and_the_excluded_is_not() {
         pinned += usize::from(choice.device == id("minor-four"));
         scorer.fold(&answer(turn * MINUTE, &choice.device, 1.0, None));
     }
-    assert!(pinned >= 40, "{pinned} of 100, never twice in a row");
+    assert!(pinned >= 40, "{pinned} of 100");
 }
 
 #[test]
@@ -246,7 +230,7 @@ fn a_single_device_may_come_again_and_again() {
 #[test]
 fn a_frequent_confusion_is_named_and_is_a_reason() {
     let mut scorer = scorer();
-    drill(&mut scorer, 60, |_, _| 1.0);
+    drill(&mut scorer, 30, |_, _| 1.0);
     let device = id("dominant-of-two");
     for turn in 0..4 {
         scorer.fold(&answer(
@@ -275,7 +259,13 @@ fn a_frequent_confusion_is_named_and_is_a_reason() {
         (named[0].device.as_str(), named[0].times),
         ("dominant-of-two", 9)
     );
-    for other in ["minor-four", "flat-six", "backdoor-dominant", "minor-four"] {
+    for other in [
+        "minor-four",
+        "flat-six",
+        "backdoor-dominant",
+        "minor-four",
+        "flat-six",
+    ] {
         scorer.fold(&answer(70 * MINUTE, &id(other), 1.0, None));
     }
     let choice = scorer

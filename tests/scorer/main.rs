@@ -3,6 +3,7 @@
 mod choice;
 mod estimates;
 mod exemplar;
+mod order;
 mod pupils;
 mod trial;
 mod words;
